@@ -1,0 +1,44 @@
+# One interface target carries the language level and the warnings; kerfdraft_room() makes a room's library.
+
+add_library(kerfdraft_options INTERFACE)
+target_compile_features(kerfdraft_options INTERFACE cxx_std_20)
+target_include_directories(kerfdraft_options INTERFACE ${PROJECT_SOURCE_DIR}/src)
+# -Wnull-dereference is left out: it raises false alarms inside GCC 12's own headers at -O2.
+# -ffp-contract=off: the numbers must be the same on every compiler, and a replay must repeat them to the bit.
+target_compile_options(kerfdraft_options INTERFACE
+  -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wsign-conversion -Wold-style-cast -Wnon-virtual-dtor
+  -Woverloaded-virtual -Wcast-align -Wformat=2 -Wdouble-promotion -Wimplicit-fallthrough
+  -ffp-contract=off)
+if(KERFDRAFT_WERROR)
+  target_compile_options(kerfdraft_options INTERFACE -Werror)
+endif()
+if(KERFDRAFT_SANITIZE)
+  target_compile_options(kerfdraft_options INTERFACE -fsanitize=${KERFDRAFT_SANITIZE} -fno-sanitize-recover=all -fno-omit-frame-pointer)
+  target_link_options(kerfdraft_options INTERFACE -fsanitize=${KERFDRAFT_SANITIZE})
+endif()
+
+# kerfdraft_room(NAME SOURCES file.cpp ... [USES room ...] [LINKS target ...])
+#   USES: rooms this one stands on, as in the table of docs/architecture.md; LINKS: third-party targets.
+function(kerfdraft_room name)
+  cmake_parse_arguments(ROOM "" "" "SOURCES;USES;LINKS" ${ARGN})
+  add_library(kerfdraft_${name} STATIC ${ROOM_SOURCES})
+  add_library(kerfdraft::${name} ALIAS kerfdraft_${name})
+  foreach(room ${ROOM_USES})
+    target_link_libraries(kerfdraft_${name} PUBLIC kerfdraft::${room})
+  endforeach()
+  target_link_libraries(kerfdraft_${name} PUBLIC kerfdraft_options PRIVATE ${ROOM_LINKS})
+endfunction()
+
+# kerfdraft_test(NAME SOURCES file.cpp ... USES room ... [LINKS target ...]): one GoogleTest program, one CTest label.
+function(kerfdraft_test name)
+  cmake_parse_arguments(TEST "" "" "SOURCES;USES;LINKS" ${ARGN})
+  add_executable(${name}_test ${TEST_SOURCES})
+  foreach(room ${TEST_USES})
+    target_link_libraries(${name}_test PRIVATE kerfdraft::${room})
+  endforeach()
+  target_link_libraries(${name}_test PRIVATE kerfdraft_options GTest::gtest GTest::gmock GTest::gtest_main ${TEST_LINKS})
+  target_include_directories(${name}_test PRIVATE ${PROJECT_SOURCE_DIR}/tests)
+  target_compile_definitions(${name}_test PRIVATE KERFDRAFT_SOURCE_DIR="${PROJECT_SOURCE_DIR}")
+  add_test(NAME ${name} COMMAND ${name}_test --gtest_brief=1)
+  set_tests_properties(${name} PROPERTIES LABELS ${name} TIMEOUT 600)
+endfunction()
