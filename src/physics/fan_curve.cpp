@@ -67,6 +67,15 @@ void pchipSlopes(std::span<const double> x, std::span<const double> y, std::span
   slopes[n - 1] = endSlope(step(n - 2), step(n - 3), secant(n - 2), secant(n - 3));
 }
 
+PiecewiseCubic::Piece cubicBetween(double h, double p0, double p1, double slope0, double slope1) {
+  const double secant = (p1 - p0) / h;
+  return {.p0 = p0,
+          .c1 = slope0,
+          .c2 = (3 * secant - 2 * slope0 - slope1) / h,
+          .c3 = (slope0 + slope1 - 2 * secant) / (h * h),
+          .beyond = false};
+}
+
 void FanCurve::addReversed(double slope_at_zero) {
   const double limit = std::min(slope_at_zero, -kLeastFall * peak_.p_pa / last_flow_m3_s_);
   const double band_m3_s = kSlopeBand * last_flow_m3_s_;
@@ -211,14 +220,8 @@ base::Result<FanCurve> makeFanCurve(std::span<const FanPoint> points) {
   }
   curve.has_rising_part_ = slopes[0] > 0;
   for (std::size_t i = 0; i + 1 < n; ++i) {
-    const double h = q[i + 1] - q[i];
-    const double secant = (p[i + 1] - p[i]) / h;
-    curve.has_rising_part_ = curve.has_rising_part_ || secant > 0;
-    curve.cubic_.add(q[i], {.p0 = p[i],
-                            .c1 = slopes[i],
-                            .c2 = (3 * secant - 2 * slopes[i] - slopes[i + 1]) / h,
-                            .c3 = (slopes[i] + slopes[i + 1] - 2 * secant) / (h * h),
-                            .beyond = false});
+    curve.has_rising_part_ = curve.has_rising_part_ || p[i + 1] > p[i];
+    curve.cubic_.add(q[i], cubicBetween(q[i + 1] - q[i], p[i], p[i + 1], slopes[i], slopes[i + 1]));
   }
   curve.addBeyond(p[n - 1], slopes[n - 1]);
   return curve;

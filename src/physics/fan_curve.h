@@ -80,6 +80,9 @@ class PiecewiseCubic {
 /// increasing.
 void pchipSlopes(std::span<const double> x, std::span<const double> y, std::span<double> slopes);
 
+/// The cubic over a step of `h` that has these values and slopes at its ends.
+PiecewiseCubic::Piece cubicBetween(double h, double p0, double p1, double slope0, double slope1);
+
 /// A fan curve over all flows, forward and reversed.
 ///
 /// Inside the data PCHIP; below the first point the first slope goes on to zero flow; beyond the last point
