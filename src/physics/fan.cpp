@@ -16,7 +16,7 @@ namespace {
 using base::ErrorCode;
 using base::fail;
 
-double circle(double bore_m) {
+double roundArea(double bore_m) {
   return std::numbers::pi * bore_m * bore_m / 4;
 }
 
@@ -74,9 +74,9 @@ base::Result<FanRating> makeFanRating(std::span<const FanPoint> points, const Ra
                    .section_m2 = 0,
                    .speed_ratio = conditions.speed_ratio};
   if (conditions.basis == RatingBasis::StaticAtInlet) {
-    rating.section_m2 = circle(*conditions.test_bore_m);
+    rating.section_m2 = roundArea(*conditions.test_bore_m);
   } else if (conditions.basis == RatingBasis::FanStatic && conditions.outlet_bore_m) {
-    rating.section_m2 = circle(*conditions.outlet_bore_m);
+    rating.section_m2 = roundArea(*conditions.outlet_bore_m);
   }
   return rating;
 }
@@ -104,7 +104,7 @@ base::Result<FanRating> makeLabelRating(double free_air_flow_m3_s, double greate
   return FanRating{.curve = std::move(*curve),
                    .basis = RatingBasis::StaticAtInlet,
                    .density_kg_m3 = density_kg_m3,
-                   .section_m2 = circle(inlet_bore_m),
+                   .section_m2 = roundArea(inlet_bore_m),
                    .speed_ratio = 1};
 }
 

@@ -2,7 +2,6 @@
 // powers, and what a label claims against what a wheel and a motor can do.
 #pragma once
 
-#include <numbers>
 #include <optional>
 #include <span>
 #include <string_view>
@@ -10,6 +9,7 @@
 #include "base/law.h"
 #include "base/result.h"
 #include "physics/fan_curve.h"
+#include "physics/velocity_pressure.h"
 
 namespace kerfdraft::physics {
 
@@ -70,7 +70,7 @@ inline constexpr base::Law kFanRiseFromInletStatic{
     "Rise of total pressure of the unit, from static in its inlet pipe",
     "p_t",
     base::Kind::Pressure,
-    "p_t = n^2 (rho/rho_test) p_f - rho_in (Q/A)^2/2",
+    "p_t = n^2 (rho/rho_test) p_f - VP",
     "",
     base::SourceStatus::Ours,
     "fans"};
@@ -78,18 +78,10 @@ inline constexpr base::Law kFanRiseFromFanStatic{"fan-rise-from-fan-static",
                                                  "Rise of total pressure of the fan, from fan static",
                                                  "p_t",
                                                  base::Kind::Pressure,
-                                                 "p_t = n^2 (rho/rho_test) p_f + rho_in (Q/A)^2/2",
+                                                 "p_t = n^2 (rho/rho_test) p_f + VP",
                                                  "Amca210",
                                                  base::SourceStatus::FromMemory,
                                                  "fans"};
-inline constexpr base::Law kStoppedFan{"stopped-fan",
-                                       "Loss through a fan that does not turn",
-                                       "dp",
-                                       base::Kind::Pressure,
-                                       "dp = 4 rho (Q/A)^2/2",
-                                       "",
-                                       base::SourceStatus::CommonPractice,
-                                       "fans"};
 inline constexpr base::Law kAirPower{"air-power",
                                      "Air power",
                                      "P_air",
@@ -107,8 +99,8 @@ inline constexpr base::Law kShaftPower{"shaft-power",
                                        base::SourceStatus::FromMemory,
                                        "fans"};
 inline constexpr base::Law kTipSpeed{
-    "tip-speed", "Speed of the wheel's rim",    "u",   base::Kind::Speed, "u = omega D / 2",
-    "Amca210",          base::SourceStatus::FromMemory, "fans"};
+    "tip-speed", "Speed of the wheel's rim",     "u",   base::Kind::Speed, "u = omega D / 2",
+    "Amca210",   base::SourceStatus::FromMemory, "fans"};
 inline constexpr base::Law kTipPressure{"tip-pressure",
                                         "Pressure scale of the wheel",
                                         "rho u^2",
@@ -175,31 +167,25 @@ CurveValue fanRise(const FanRating& rating, double flow_m3_s, double room_densit
   const double rated_pa = out.p_pa;
   out.p_pa *= scale;
   out.dp_d_q *= scale / n;
-  const bool has_section = rating.section_m2 > 0;
-  const double sign = rating.basis == RatingBasis::StaticAtInlet ? -1.0 : 1.0;
-  if (has_section && flow_m3_s > 0) {
-    const double k = sign * 0.5 * inlet_density_kg_m3 / (rating.section_m2 * rating.section_m2);
-    out.p_pa += k * flow_m3_s * flow_m3_s;
-    out.dp_d_q += 2 * k * flow_m3_s;
+  const double sign =
+      rating.section_m2 <= 0 ? 0.0 : (rating.basis == RatingBasis::StaticAtInlet ? -1.0 : 1.0);
+  double vp_pa = 0;
+  if (sign != 0 && flow_m3_s > 0) {
+    const double speed_m_s = flow_m3_s / rating.section_m2;
+    vp_pa = velocityPressure(inlet_density_kg_m3, speed_m_s, note);
+    out.p_pa += sign * vp_pa;
+    out.dp_d_q += sign * inlet_density_kg_m3 * speed_m_s / rating.section_m2;
   }
   if constexpr (base::kNoted<Note>) {
     using base::Kind;
-    if (has_section) {
-      note.step(sign < 0 ? kFanRiseFromInletStatic : kFanRiseFromFanStatic, out.p_pa,
-                {{"n", n, Kind::Ratio},
-                 {"rho", rho, Kind::Density},
-                 {"rho_test", rating.density_kg_m3, Kind::Density},
-                 {"p_f", rated_pa, Kind::Pressure},
-                 {"rho_in", inlet_density_kg_m3, Kind::Density},
-                 {"Q", flow_m3_s, Kind::VolumeFlow},
-                 {"A", rating.section_m2, Kind::Area}});
-    } else {
-      note.step(kFanRiseAsRated, out.p_pa,
-                {{"n", n, Kind::Ratio},
-                 {"rho", rho, Kind::Density},
-                 {"rho_test", rating.density_kg_m3, Kind::Density},
-                 {"p_f", rated_pa, Kind::Pressure}});
-    }
+    const base::Law& law =
+        sign == 0 ? kFanRiseAsRated : (sign < 0 ? kFanRiseFromInletStatic : kFanRiseFromFanStatic);
+    note.step(law, out.p_pa,
+              {{"n", n, Kind::Ratio},
+               {"rho", rho, Kind::Density},
+               {"rho_test", rating.density_kg_m3, Kind::Density},
+               {"p_f", rated_pa, Kind::Pressure},
+               {"VP", vp_pa, Kind::Pressure}});
   }
   return out;
 }
@@ -207,10 +193,11 @@ CurveValue fanRise(const FanRating& rating, double flow_m3_s, double room_densit
 /// What must be known beside the points. Bores are inside diameters.
 struct RatingConditions {
   RatingBasis basis = RatingBasis::StaticAtInlet;
-  double density_kg_m3 = 0;             ///< of the test
-  std::optional<double> test_bore_m;    ///< needed for static at the inlet
-  std::optional<double> outlet_bore_m;  ///< for fan static; unknown: no velocity pressure is added
-  double speed_ratio = 1;               ///< running over rated
+  double density_kg_m3 = 0;                          ///< of the test
+  std::optional<double> test_bore_m = std::nullopt;  ///< needed for static at the inlet
+  std::optional<double> outlet_bore_m =
+      std::nullopt;        ///< for fan static; unknown: no velocity pressure is added
+  double speed_ratio = 1;  ///< running over rated
 };
 
 /// A rating from points. Refused with a sentence: what makeFanCurve() refuses; static in the inlet pipe
@@ -226,30 +213,9 @@ base::Result<FanRating> makeLabelRating(double free_air_flow_m3_s, double greate
 /// The share of the free-air flow of a label at which its suction is taken to be used up (common practice).
 inline constexpr double kLabelFlowShare = 0.75;
 
-/// Loss through a fan that does not turn, with its derivative.
-struct StoppedFanDrop {
-  double dp_pa = 0;
-  double dp_d_q = 0;  ///< [Pa s/m3]
-};
-
-/// Loss coefficient of a stopped fan on its outlet velocity pressure, or its inlet's where that is not known
-/// (common practice).
+/// Loss coefficient of a fan that does not turn, both ways, on its outlet velocity pressure, or its inlet's
+/// where that is not known (common practice); localLoss() charges it.
 inline constexpr double kStoppedFanK = 4.0;
-
-/// Loss [Pa] of flow through a stopped fan, of the sign of the flow. `section_m2` above zero.
-template <class Note = base::Silent>
-StoppedFanDrop stoppedFanDrop(double flow_m3_s, double section_m2, double density_kg_m3, Note&& note = {}) {
-  const double k = kStoppedFanK * 0.5 * density_kg_m3 / (section_m2 * section_m2);
-  const double size_m3_s = flow_m3_s < 0 ? -flow_m3_s : flow_m3_s;
-  const StoppedFanDrop out{k * flow_m3_s * size_m3_s, 2 * k * size_m3_s};
-  if constexpr (base::kNoted<Note>) {
-    note.step(kStoppedFan, out.dp_pa,
-              {{"rho", density_kg_m3, base::Kind::Density},
-               {"Q", flow_m3_s, base::Kind::VolumeFlow},
-               {"A", section_m2, base::Kind::Area}});
-  }
-  return out;
-}
 
 /// Power given to the air [W]: flow at the fan's inlet times rise of total pressure. Compressibility is left
 /// out: 0.9 % at 2.5 kPa, 4 % at 10 kPa.
