@@ -115,6 +115,7 @@ struct Run {
   std::size_t to = 0;
   std::vector<Piece> pieces;
   std::vector<LeakStation> leaks;  ///< in the order of `after`
+  std::size_t room = 0;            ///< node of the room around it, where its leaks come from
   double start_bore_m = 0;         ///< at its ends: what a junction there sees
   double end_bore_m = 0;
   bool carries_chips = true;  ///< false behind the first separator
