@@ -175,8 +175,10 @@ struct Fan {
   Id id;  ///< collector or blower
   std::size_t from = 0;
   std::size_t to = 0;
+  std::optional<physics::FanRating>
+      rating;  ///< always there; physics::fanRise() gives the rise of total pressure from it
   std::optional<physics::FanCurve>
-      curve;  ///< always there; total pressure rise over actual inlet flow at `curve_density`
+      curve;  ///< the same in one density, `curve_density`: total pressure rise over inlet flow, for charts
   double curve_density_kg_m3 = 1.2;
   bool rated_at_inlet =
       false;  ///< includes the thinner inlet air: scale by room density; its outlet is at total pressure 0
@@ -186,7 +188,8 @@ struct Fan {
   double stopped_bore_m = 0;  ///< of the section stopped_k names
   bool non_return = false;
   bool label_only = false;
-  std::optional<physics::FanCurve> power;  ///< shaft power over flow [W], where the curve has it
+  std::optional<physics::PiecewiseCubic>
+      power;  ///< shaft power over rated flow [W], at the test's speed and density, where the curve has it
   std::optional<double> motor_power_w;
 };
 
