@@ -17,9 +17,9 @@ inline constexpr double kCycloneDefaultHeadsBand = 1.5;
 /// Lid separator: pressure at its rated flow in standard air, 2.0 in w.g. (common practice; 1 to 3 are
 /// reported).
 inline constexpr double kLidDrop_pa = 2.0 * 249.08891;
-/// Drop box or settling chamber: entry to a large box 1.0, leaving it 0.5 (Idelchik; practice figure 1.5).
-inline constexpr double kDropBoxEntryK = 1.0;
-inline constexpr double kDropBoxLeavingK = 0.5;
+/// Drop box or settling chamber, on the velocity pressure of its inlet: 1.0 for the entry into a large box
+/// and 0.5 for leaving it sharp-edged (Idelchik); the practice figure is the same 1.5.
+inline constexpr double kDropBoxK = 1.5;
 
 inline constexpr base::Law kLidSeparator{"lid-separator",
                                          "Loss coefficient of a lid separator",
@@ -29,9 +29,6 @@ inline constexpr base::Law kLidSeparator{"lid-separator",
                                          "",
                                          base::SourceStatus::CommonPractice,
                                          "filters"};
-inline constexpr base::Law kDropBox{
-    "drop-box", "Loss coefficient of a drop box", "K",      base::Kind::Ratio, "K = 1.0 + 0.5 (A_in/A_out)^2",
-    "Idelchik", base::SourceStatus::FromMemory,   "filters"};
 inline constexpr base::Law kSettling{"drop-box-collection",
                                      "Share that settles in a chamber",
                                      "eta",
@@ -49,17 +46,6 @@ double lidSeparatorK(double rated_flow_m3_s, double inlet_m2, Note&& note = {}) 
   if constexpr (base::kNoted<Note>) {
     note.step(kLidSeparator, k,
               {{"dp", kLidDrop_pa, base::Kind::Pressure}, {"VP", vp_pa, base::Kind::Pressure}});
-  }
-  return k;
-}
-
-/// K of a drop box on the velocity pressure of its inlet; 1.5 with equal bores, the practice figure.
-template <class Note = base::Silent>
-double dropBoxK(double inlet_m2, double outlet_m2, Note&& note = {}) {
-  const double ratio = inlet_m2 / outlet_m2;
-  const double k = kDropBoxEntryK + kDropBoxLeavingK * ratio * ratio;
-  if constexpr (base::kNoted<Note>) {
-    note.step(kDropBox, k, {{"A_in", inlet_m2, base::Kind::Area}, {"A_out", outlet_m2, base::Kind::Area}});
   }
   return k;
 }
