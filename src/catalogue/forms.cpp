@@ -17,6 +17,9 @@ constexpr Column text(std::string_view name) {
 constexpr Column needText(std::string_view name, std::string_view refers_to = {}) {
   return {.name = name, .required = true, .refers_to = refers_to};
 }
+constexpr Column needWord(std::string_view name, std::string_view one_of) {
+  return {.name = name, .required = true, .one_of = one_of};
+}
 constexpr Column yesNo(std::string_view name) {
   return {.name = name, .type = CellType::YesNo, .required = true};
 }
@@ -38,16 +41,16 @@ constexpr double kMostRoughness = 0.02;
 constexpr std::array kConstructions = {need("roughness", Kind::Bore, 0, kMostRoughness),
                                        need("leakage_class", Kind::Ratio, 0, 1000), yesNo("plastic"),
                                        text("gauge_note")};
-constexpr std::array kHoses = {needText("inside"), needText("lay"),
+constexpr std::array kHoses = {needWord("inside", "smooth|ribbed"), needWord("lay", "tight|hung|slack"),
                                need("friction_factor", Kind::Ratio, 0.5, 50),
                                need("reference_roughness", Kind::Bore, 0, kMostRoughness),
                                need("cuff_leakage_class", Kind::Ratio, 0, 1000)};
 constexpr std::array kHoseBend = {needText("column"), need("radius_ratio", Kind::Ratio, 0.1, 100),
                                   need("k", Kind::Ratio, 0, 100)};
-constexpr std::array kBores = {need("nominal", Kind::Bore, kLeastBore, kMostBore), needText("system"),
-                               number("outside", Kind::Bore, kLeastBore, kMostBore),
-                               number("wall", Kind::Bore, 0, 0.2),
-                               need("bore", Kind::Bore, kLeastBore, kMostBore)};
+constexpr std::array kBores = {
+    need("nominal", Kind::Bore, kLeastBore, kMostBore), needWord("system", "inch|metric|plastic"),
+    number("outside", Kind::Bore, kLeastBore, kMostBore), number("wall", Kind::Bore, 0, 0.2),
+    need("bore", Kind::Bore, kLeastBore, kMostBore)};
 constexpr std::array kRoughness = {need("roughness", Kind::Bore, 0, kMostRoughness),
                                    number("roughness_to", Kind::Bore, 0, kMostRoughness)};
 constexpr std::array kElbows = {text("bore_column"), text("ratio_column"), text("base_column"),
@@ -78,7 +81,7 @@ constexpr std::array kHoodTaper = {needText("column"), need("angle", Kind::Angle
                                    need("entry_loss", Kind::Ratio, 0, 100)};
 constexpr std::array kHoodEdge = {needText("column"), need("ratio", Kind::Ratio, 0, 100),
                                   need("entry_loss", Kind::Ratio, 0, 100)};
-constexpr std::array kGates = {need("leak_slot", Kind::Bore, 0, 0.02), needText("blade")};
+constexpr std::array kGates = {need("leak_slot", Kind::Bore, 0, 0.02), needWord("blade", "straight|round")};
 
 // --- separators, filters, collectors ---
 
@@ -100,6 +103,107 @@ constexpr std::array kFilters = {
 constexpr std::array kFilterLoading = {need("face_speed", Kind::Speed, 1e-4, 10),
                                        number("face_speed_to", Kind::Speed, 1e-4, 10)};
 constexpr std::array kFilterDust = {need("k2_in_wg_ft2_per_fpm_lb", Kind::Ratio, 0, 1e4)};
+
+// --- machines and what they need ---
+
+constexpr double kMostFlow = 50;    // m3/s
+constexpr double kMostSpeed = 100;  // m/s
+constexpr double kMostSuction = 101e3;
+
+constexpr std::array kAuthorities = {
+    text("country"), needWord("force", "law|technical rule|standard|guidance|practice|superseded")};
+constexpr std::array kMachineKinds = {text("ports"),
+                                      need("port_bore", Kind::Bore, kLeastBore, kMostBore),
+                                      need("port_count", Kind::Ratio, 1, 40),
+                                      need("openings", Kind::Area, 0, 20),
+                                      need("internals", Kind::Ratio, 0, 100),
+                                      needText("hood", "hoods"),
+                                      needText("chips", "transport_rules"),
+                                      needText("waste", "bulking"),
+                                      needText("suction_group", "connection_suctions")};
+constexpr std::array kRequirements = {needText("machine", "machine_kinds"),
+                                      needText("authority", "authorities"),
+                                      text("size"),
+                                      number("size_over", Kind::Bore, 0, 10),
+                                      number("size_from", Kind::Bore, 0, 10),
+                                      number("size_to", Kind::Bore, 0, 10),
+                                      number("size_below", Kind::Bore, 0, 10),
+                                      text("conditions"),
+                                      text("port"),
+                                      needWord("per", "machine|port|area"),
+                                      number("floor_flow", Kind::VolumeFlow, 0, kMostFlow),
+                                      number("floor_flow_to", Kind::VolumeFlow, 0, kMostFlow),
+                                      number("target_flow", Kind::VolumeFlow, 0, kMostFlow),
+                                      number("target_flow_to", Kind::VolumeFlow, 0, kMostFlow),
+                                      number("face_speed", Kind::Speed, 0, kMostSpeed),
+                                      number("face_speed_to", Kind::Speed, 0, kMostSpeed),
+                                      number("velocity", Kind::Speed, 0, kMostSpeed),
+                                      number("bore", Kind::Bore, kLeastBore, kMostBore),
+                                      text("port_bores"),
+                                      number("suction", Kind::Pressure, 0, kMostSuction),
+                                      number("suction_to", Kind::Pressure, 0, kMostSuction)};
+constexpr std::array kSuctions = {need("suction", Kind::Pressure, 0, kMostSuction),
+                                  number("suction_to", Kind::Pressure, 0, kMostSuction)};
+constexpr std::array kEmissionLists = {needWord("list", "low emission|short use|limit not presumed kept"),
+                                       number("time", Kind::Time, 0, 86400)};
+
+// --- materials, conveying, exposure ---
+
+constexpr std::array kTransportVelocities = {
+    needText("material", "transport_rules"), needText("authority", "authorities"),
+    needWord("place", "any|connection|branch|main"), need("speed", Kind::Speed, 0.1, kMostSpeed),
+    number("speed_to", Kind::Speed, 0.1, kMostSpeed)};
+constexpr std::array kTransportRules = {need("advised_branch", Kind::Speed, 0.1, kMostSpeed),
+                                        need("advised_main", Kind::Speed, 0.1, kMostSpeed),
+                                        need("note_below", Kind::Speed, 0.1, kMostSpeed),
+                                        need("caution_below", Kind::Speed, 0.1, kMostSpeed),
+                                        need("not_carried_below", Kind::Speed, 0.1, kMostSpeed),
+                                        need("high_above", Kind::Speed, 0.1, kMostSpeed),
+                                        yesNo("damp")};
+constexpr std::array kWoods = {needWord("group", "hardwood|softwood|board"),
+                               number("specific_gravity", Kind::Ratio, 0.05, 1.5),
+                               number("density", Kind::Density, 50, 1500),
+                               number("density_to", Kind::Density, 50, 1500), yesNo("sensitizer")};
+constexpr std::array kBulking = {need("factor", Kind::Ratio, 1, 50), number("factor_to", Kind::Ratio, 1, 50),
+                                 number("bulk_density", Kind::Density, 10, 1000),
+                                 number("bulk_density_to", Kind::Density, 10, 1000)};
+constexpr std::array kCapture = {need("speed", Kind::Speed, 0, kMostSpeed),
+                                 number("speed_to", Kind::Speed, 0, kMostSpeed)};
+constexpr std::array kLimits = {needText("body"),
+                                needText("country"),
+                                needText("wood"),
+                                need("limit_mg_m3", Kind::Ratio, 0, 1000),
+                                number("short_term_mg_m3", Kind::Ratio, 0, 1000),
+                                needWord("fraction", "total|inhalable|respirable"),
+                                text("date"),
+                                needWord("force", "law|recommendation|none")};
+
+// --- motors, fans, prices ---
+
+constexpr double kMostPower = 1e6;
+constexpr std::array kMotorCurrents = {
+    need("power", Kind::Power, 1, kMostPower), need("phases", Kind::Ratio, 1, 3),
+    need("volts", Kind::Ratio, 12, 15000),     need("hertz", Kind::Ratio, 50, 60),
+    need("current", Kind::Current, 0.01, 1e4), number("current_to", Kind::Current, 0.01, 1e4)};
+constexpr std::array kTestFans = {text("like"), need("shutoff", Kind::Pressure, 1, kMostSuction),
+                                  need("free_flow", Kind::VolumeFlow, 1e-4, kMostFlow),
+                                  number("motor", Kind::Power, 1, kMostPower),
+                                  number("wheel", Kind::Bore, 0.01, 5)};
+constexpr std::array kCollectorSizes = {need("motor", Kind::Power, 1, kMostPower),
+                                        number("motor_to", Kind::Power, 1, kMostPower),
+                                        need("wheel", Kind::Bore, 0.01, 5),
+                                        need("wheel_to", Kind::Bore, 0.01, 5),
+                                        need("shutoff", Kind::Pressure, 1, kMostSuction),
+                                        need("shutoff_to", Kind::Pressure, 1, kMostSuction),
+                                        need("free_air", Kind::VolumeFlow, 0, kMostFlow),
+                                        need("free_air_to", Kind::VolumeFlow, 0, kMostFlow),
+                                        number("real_4in", Kind::VolumeFlow, 0, kMostFlow),
+                                        number("real_4in_to", Kind::VolumeFlow, 0, kMostFlow),
+                                        number("real_wide", Kind::VolumeFlow, 0, kMostFlow),
+                                        number("real_wide_to", Kind::VolumeFlow, 0, kMostFlow),
+                                        text("wide_bore")};
+constexpr std::array kPrices = {needWord("per", "piece|ft|m|cfm"), need("usd", Kind::Ratio, 0, 1e7),
+                                number("usd_to", Kind::Ratio, 0, 1e7)};
 
 constexpr auto kForms = std::to_array<TableForm>({
     {"constructions", "Duct constructions", kConstructions, {}, {}},
@@ -127,6 +231,21 @@ constexpr auto kForms = std::to_array<TableForm>({
     {"filter_loading", "Filter face speeds", kFilterLoading, {}, {}},
     {"filter_dust", "Resistance of dust on a filter", kFilterDust, {}, {}},
     {"roughness", "Published roughness", kRoughness, {}, {}},
+    {"authorities", "Who states a figure", kAuthorities, {}, {}},
+    {"machine_kinds", "Kinds of machine", kMachineKinds, {}, {}},
+    {"requirements", "Air by machine and authority", kRequirements, {}, {}},
+    {"connection_suctions", "Suction at the connection", kSuctions, {}, {}},
+    {"emission_lists", "Machines without exhaust, or not enough with it", kEmissionLists, {}, {}},
+    {"transport_rules", "Working rule of duct velocity", kTransportRules, {}, {}},
+    {"transport_velocities", "Published duct velocities", kTransportVelocities, {}, {}},
+    {"capture_velocities", "Capture velocities", kCapture, {}, {}},
+    {"woods", "Woods and boards", kWoods, {}, {}},
+    {"bulking", "Loose volume of waste", kBulking, {}, {}},
+    {"limits", "Exposure limits", kLimits, {}, {}},
+    {"motor_currents", "Motor currents", kMotorCurrents, {}, {}},
+    {"collector_sizes", "Collectors by motor", kCollectorSizes, {}, {}},
+    {"test_fans", "Invented test fans", kTestFans, {}, {}},
+    {"prices", "Rough prices", kPrices, {}, {}},
 });
 
 }  // namespace

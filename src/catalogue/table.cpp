@@ -114,6 +114,18 @@ bool isKey(std::string_view text) {
          });
 }
 
+/// Whether `word` is one of "a|b|c".
+bool isOneOf(std::string_view words, std::string_view word) {
+  while (!words.empty()) {
+    const std::size_t end = words.find('|');
+    if (words.substr(0, end) == word) {
+      return true;
+    }
+    words.remove_prefix(end == std::string_view::npos ? words.size() : end + 1);
+  }
+  return false;
+}
+
 std::string bound(base::Kind kind, double si) {
   return base::formatQuantity(kind, si, base::UnitSystem::Metric);
 }
@@ -129,6 +141,12 @@ Result<Cell> readCell(const Column& column, std::string_view text, const std::st
   }
   if (column.type == CellType::YesNo && text != "yes" && text != "no") {
     return fail(ErrorCode::Parse, fmt::format("\"{}\" is neither yes nor no", text.substr(0, kLongestShown)),
+                place);
+  }
+  if (!column.one_of.empty() && !isOneOf(column.one_of, text)) {
+    return fail(ErrorCode::Parse,
+                fmt::format("\"{}\" is none of the words it may be: {}", text.substr(0, kLongestShown),
+                            column.one_of),
                 place);
   }
   if (column.type != CellType::Number) {

@@ -35,6 +35,7 @@ struct Column {
   double least = 0;
   double most = std::numeric_limits<double>::infinity();
   std::string_view refers_to = {};  ///< table whose keys this cell names, "" for free text
+  std::string_view one_of = {};     ///< the words that this cell takes, "smooth|ribbed"; "" for free text
 };
 
 /// The columns of a table beside key, name, source, status and note, which every table has.
