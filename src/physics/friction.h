@@ -123,7 +123,7 @@ FrictionFactor frictionFactor(double re, double relative_roughness, Note&& note 
   FrictionFactor factor{64, 0};
   if (const double magnitude = std::abs(re); magnitude > 1) {
     factor.f = term.f_re / magnitude;
-    factor.df_d_re = std::copysign((term.slope - factor.f) / magnitude, re);
+    factor.df_d_re = (term.slope - factor.f) / re;
   }
   if constexpr (base::kNoted<Note>) {
     note.step(kFrictionFactor, factor.f,

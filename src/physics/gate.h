@@ -13,8 +13,8 @@
 
 namespace kerfdraft::physics {
 
-/// Width of the slot around a shut blade: as bought and worn (ours; gives 3 to 10 cfm, 9 to 30 cfm worn, at
-/// 4 in and 8 in w.g., as the trade finds).
+/// Width of the slot around a shut blade, as bought and worn (ours: 6 and 19 cfm at 4 in and 8 in w.g.,
+/// where the trade finds 2 to 10 and 20 or more).
 inline constexpr double kGateSlot_m = 0.25e-3;
 inline constexpr double kWornGateSlot_m = 0.75e-3;
 
