@@ -188,8 +188,7 @@ double balanceRatio(double governing_pa, double branch_pa, Note&& note = {}) {
 }
 
 /// Flow of the branch at the governing suction [m3/s]. Approximate: friction goes with a power of flow a
-/// little below 2, so the flow is 0.1 % low at a ratio of 1.1 and 0.2 % at 1.22
-/// (Balance.CorrectedFlowIsCloseToTheExactOne). Rows N1, N2, N4.
+/// little below 2, so the flow is 0.1 % low at a ratio of 1.1 (PublishedHand.N4ExactFlow). Rows N1, N2, N4.
 template <class Note = base::Silent>
 double balancedFlow(double flow_m3_s, double governing_pa, double branch_pa, Note&& note = {}) {
   const double corrected_m3_s = flow_m3_s * std::sqrt(governing_pa / branch_pa);
