@@ -395,6 +395,7 @@ struct Project {
   std::vector<Duct> ducts;
   std::vector<Collector> collectors;
   std::vector<State> states;
+  std::string extensions;  ///< JSON object of what other programs keep in the file; empty where there is none
   bool operator==(const Project&) const = default;
 };
 
