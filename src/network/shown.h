@@ -39,6 +39,24 @@ inline constexpr base::Law kMeanDensity{"mean-density",
                                         "",
                                         base::SourceStatus::Ours,
                                         "density"};
+inline constexpr base::Law kDensityBefore{"density-before",
+                                          "Density in a bore, from its total pressure",
+                                          "rho1",
+                                          base::Kind::Density,
+                                          "rho1 = (b + sqrt(b^2 - 2 (m/A)^2/a))/2, b = (P1 + p_bar)/a, "
+                                          "a = p_bar/rho_room; with one density rho1 = rho_room",
+                                          "",
+                                          base::SourceStatus::Ours,
+                                          "density"};
+inline constexpr base::Law kDensityBehind{"density-behind",
+                                          "Density behind a piece",
+                                          "rho2",
+                                          base::Kind::Density,
+                                          "a (rho1^2 - rho2^2)/2 - (G^2/2) ln(rho1/rho2) = C G|G|/2 + R m, "
+                                          "G = m/A; with one density rho2 = rho1",
+                                          "docs/decisions/0010",
+                                          base::SourceStatus::Ours,
+                                          "density"};
 inline constexpr base::Law kStaticFromTotal{"static-from-total",
                                             "Static pressure in a bore",
                                             "p",
@@ -163,6 +181,26 @@ PieceLaw pieceLaw(const pieces::Pieces& drawing, const Situation& situation, std
   return law;
 }
 
+/// Notes the density that a total pressure leaves in a bore.
+template <class Note>
+void noteDensityBefore(const physics::DuctAir& air, double total_pa, double flow_kg_s, double bore_m,
+                       Note&& note) {
+  const double flux = bore_m > 0 ? flow_kg_s / physics::roundArea(bore_m) : 0.0;
+  note.step(kDensityBefore, physics::densityFromTotal(air, total_pa, flux).rho,
+            {{"P1", total_pa, base::Kind::Pressure},
+             {"m", flow_kg_s, base::Kind::MassFlow},
+             {"D", bore_m, base::Kind::Bore},
+             {"rho_room", air.room_density_kg_m3, base::Kind::Density},
+             {"p_bar", air.barometric_pa, base::Kind::AbsolutePressure}});
+}
+
+/// Velocity pressures by friction alone, without the factor of the situation.
+template <class Note = base::Silent>
+double shownFriction(const PieceLaw& law, double friction_factor, Note&& note = {}) {
+  return law.multiplier * physics::dustFrictionFactor(law.solids_ratio, note) * friction_factor *
+         law.length_m / law.bore_m;
+}
+
 /// Everything about one piece from the flow through it and the total pressure before it, both in the drawn
 /// direction.
 template <class Note = base::Silent>
@@ -175,8 +213,7 @@ PieceResult shownPiece(const physics::DuctAir& air, const PieceLaw& law, double 
   double friction = 0;
   if (law.length_m > 0) {
     r.friction_factor = physics::frictionFactor(r.reynolds, law.relative_roughness, note).f;
-    friction = law.multiplier * physics::dustFrictionFactor(law.solids_ratio, note) * r.friction_factor *
-               law.length_m / law.bore_m;
+    friction = shownFriction(law, r.friction_factor, note);
   }
   const double k = flow_kg_s >= 0 ? law.k_forward : law.k_reverse;
   const double acceleration =
@@ -229,6 +266,7 @@ double shownStatic(const physics::DuctAir& air, double total_pa, double flow_kg_
   const double rho = physics::densityFromTotal(air, total_pa, flux).rho;
   const double static_pa = total_pa - 0.5 * flux * flux / rho;
   if constexpr (base::kNoted<Note>) {
+    noteDensityBefore(air, total_pa, flow_kg_s, bore_m, note);
     note.step(kStaticFromTotal, static_pa,
               {{"P", total_pa, base::Kind::Pressure},
                {"m", flow_kg_s, base::Kind::MassFlow},
@@ -288,6 +326,7 @@ FanResult shownFan(const physics::DuctAir& air, const pieces::Fan& fan, bool run
   const double rho = physics::densityFromTotal(air, inlet_total_pa, flux).rho;
   r.inlet_flow_m3_s = flow_kg_s / rho;
   if constexpr (base::kNoted<Note>) {
+    noteDensityBefore(air, inlet_total_pa, flow_kg_s, fan.inlet_bore_m, note);
     note.step(kActualFlow, r.inlet_flow_m3_s,
               {{"m", flow_kg_s, base::Kind::MassFlow}, {"rho_in", rho, base::Kind::Density}});
   }
