@@ -187,6 +187,29 @@ Read readTaper(Cursor& at) {
   return at.done() ? Read(TaperWord{std::move(*angle)}) : Read(at.stray("a taper takes its included angle"));
 }
 
+Read readMachine(Cursor& at, const catalogue::Catalogue& catalogue) {
+  if (at.done() || at.atNumber()) {
+    return at.stray("a machine takes a kind of the catalogue, as in \"machine planer\"");
+  }
+  Result<std::string> kind = rowFor(catalogue, "machine_kinds", at, at.takeWord());
+  if (!kind) {
+    return Failure(kind.error());
+  }
+  return at.done() ? Read(MachineWord{std::move(*kind)}) : Read(at.stray("a machine takes its kind"));
+}
+
+Read readLoss(Cursor& at) {
+  Result<Given<base::Ratio>> loss = at.need<base::Ratio>("the coefficient", "0.3");
+  if (!loss) {
+    return Failure(loss.error());
+  }
+  if (loss->si() < 0) {
+    return fail(ErrorCode::Range, fmt::format("a coefficient of {} would add pressure", loss->text()),
+                at.where());
+  }
+  return at.done() ? Read(LossWord{std::move(*loss)}) : Read(at.stray("a loss takes its coefficient"));
+}
+
 Read readGate(Cursor& at) {
   GateWord gate;
   gate.travel = assumed<base::Ratio>("100 %");
@@ -271,8 +294,8 @@ Read readFilter(Cursor& at) {
 }
 
 Read readPiece(Cursor& at, const catalogue::Catalogue& catalogue) {
-  constexpr std::array<std::string_view, 9> kPieces = {"hood",  "port", "duct",      "hose",  "elbow",
-                                                       "taper", "gate", "separator", "filter"};
+  constexpr std::array<std::string_view, 11> kPieces = {
+      "hood", "machine", "port", "duct", "hose", "elbow", "taper", "loss", "gate", "separator", "filter"};
   if (const std::optional<int> count = countOf(at.peek())) {
     at.takeWord();
     if (at.take("elbows") || at.take("elbow")) {
@@ -283,6 +306,12 @@ Read readPiece(Cursor& at, const catalogue::Catalogue& catalogue) {
   const std::string word = at.takeWord();
   if (word == "hood") {
     return readHood(at, catalogue);
+  }
+  if (word == "machine") {
+    return readMachine(at, catalogue);
+  }
+  if (word == "loss") {
+    return readLoss(at);
   }
   if (word == "port") {
     return readPort(at);

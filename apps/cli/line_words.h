@@ -3,11 +3,13 @@
 //
 //   hood 0.5                      entry coefficient on the velocity pressure of the port; or a form of the
 //                                 catalogue ("hood bellmouth"), or "hood 400 cfm at 3 in w.g." from the maker
+//   machine planer                in place of a hood: a kind of the catalogue, of which nothing else is known
 //   port 2.5 in                   bore of the machine's port, where it is not that of the first piece
 //   hose 4 in 10 ft ribbed slack  smooth or ribbed; tight, hung or slack; "3 bends" where it turns
 //   duct 6 in 12 ft spiral        bore, length, construction
 //   elbow 4 in 90° gored-5        "2 elbows 4 in"; form and "radius 1.5" where known
 //   taper 30°                     the change of bore that follows is a cone; without it a stepped adaptor
+//   loss 0.3                      any other fitting, by its coefficient on the velocity pressure there
 //   gate 4 in 50 %                a blast gate and how far it is open; "worn" where its slot is wide
 //   separator lid                 a kind of the catalogue; "separator cyclone heads 4"
 //   filter 35 ft2                 or "filter 1 in w.g. at 350 cfm" (seasoned), or alone where nothing is
@@ -31,6 +33,11 @@ struct HoodWord {
   std::string form;                               ///< catalogue; empty: nothing is known
   std::optional<base::Given<base::Ratio>> entry;  ///< entered coefficient
   std::optional<shop::RatedPoint> maker;
+};
+
+/// A machine of the catalogue in the place of a hood: its passages count.
+struct MachineWord {
+  std::string kind;
 };
 
 struct PortWord {
@@ -58,6 +65,11 @@ struct TaperWord {
   base::Given<base::Angle> angle;
 };
 
+/// A fitting of which a person knows the coefficient.
+struct LossWord {
+  base::Given<base::Ratio> coefficient;
+};
+
 struct GateWord {
   std::optional<base::Given<base::Length>> bore;
   base::Given<base::Ratio> travel;
@@ -65,7 +77,8 @@ struct GateWord {
 };
 
 struct LinePiece {
-  std::variant<HoodWord, PortWord, BoreWord, ElbowWord, TaperWord, GateWord, shop::Separator, shop::Filter>
+  std::variant<HoodWord, MachineWord, PortWord, BoreWord, ElbowWord, TaperWord, LossWord, GateWord,
+               shop::Separator, shop::Filter>
       what;
   std::string text;   ///< as typed
   std::string where;  ///< "piece 3 (elbow 4 in)"
