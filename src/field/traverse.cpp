@@ -45,6 +45,13 @@ Result<void> checkGrid(const Traverse& t, std::string_view where) {
     return base::fail(ErrorCode::Range, "There is no reading.", std::string(where));
   }
   for (std::size_t i = 0; i < t.lines.size(); ++i) {
+    for (std::size_t j = 0; j < t.lines[i].size(); ++j) {
+      if (t.lines[i][j] && !std::isfinite(*t.lines[i][j])) {
+        return base::fail(ErrorCode::Parse,
+                          fmt::format("Reading {} of line {} is not a finite number.", j + 1, i + 1),
+                          std::string(where));
+      }
+    }
     if (t.lines[i].size() != t.lines.front().size()) {
       return base::fail(
           ErrorCode::Conflict,
