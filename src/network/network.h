@@ -23,7 +23,7 @@ struct Situation {
   std::vector<char> opening_open;   ///< by Pieces::openings
   shop::FilterState filter = shop::FilterState::Seasoned;
   std::array<double, pieces::kGroups>
-      group_factor{};               ///< on the losses (Leakage: on the leak) of a group; all 1
+      group_factor{};  ///< on the losses (Leakage: on the leak) of a group; all 1 (Junction: of saddles)
   std::vector<double> run_factor;   ///< on friction and coefficients of each run; all 1 (a fault is a factor)
   std::vector<double> solids_kg_s;  ///< by Pieces::ports: what the machine throws into each
 };
