@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cmath>
+#include <numbers>
 
 #include "base/law.h"
 
@@ -93,10 +94,9 @@ constexpr double edgeShare(OpeningEdge edge) {
 /// to 1.5 diameters (of the circle of equal area). Woodshop row 3.
 template <class Note = base::Silent>
 Capture captureFlow(OpeningEdge edge, double speed_m_s, double distance_m, double face_m2, Note&& note = {}) {
-  constexpr double kQuarterPi = 0.78539816339744830962;
   const double share = edgeShare(edge);
   const Capture out{share * speed_m_s * (10 * distance_m * distance_m + face_m2),
-                    distance_m <= kCaptureReach * std::sqrt(face_m2 / kQuarterPi)};
+                    distance_m <= kCaptureReach * std::sqrt(4 * face_m2 / std::numbers::pi)};
   if constexpr (base::kNoted<Note>) {
     note.step(kDallaValle, out.value,
               {{"s", share, base::Kind::Ratio},
@@ -111,10 +111,9 @@ Capture captureFlow(OpeningEdge edge, double speed_m_s, double distance_m, doubl
 template <class Note = base::Silent>
 Capture captureSpeed(OpeningEdge edge, double flow_m3_s, double distance_m, double face_m2,
                      Note&& note = {}) {
-  constexpr double kQuarterPi = 0.78539816339744830962;
   const double share = edgeShare(edge);
   const Capture out{flow_m3_s / (share * (10 * distance_m * distance_m + face_m2)),
-                    distance_m <= kCaptureReach * std::sqrt(face_m2 / kQuarterPi)};
+                    distance_m <= kCaptureReach * std::sqrt(4 * face_m2 / std::numbers::pi)};
   if constexpr (base::kNoted<Note>) {
     note.step(kDallaValleSpeed, out.value,
               {{"Q", flow_m3_s, base::Kind::VolumeFlow},

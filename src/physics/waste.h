@@ -16,7 +16,7 @@ inline constexpr base::Law kSolidRemoved{
     "V_s = w h f: width (or kerf, or cutter) x depth (or thickness) x feed",
     "",
     base::SourceStatus::CommonPractice,
-    "waste"};
+    "conveying"};
 inline constexpr base::Law kMassRemoved{"mass-removed",
                                         "Wood removed by a cut, mass",
                                         "m_s",
@@ -24,7 +24,7 @@ inline constexpr base::Law kMassRemoved{"mass-removed",
                                         "m_s = rho_w V_s",
                                         "",
                                         base::SourceStatus::CommonPractice,
-                                        "waste"};
+                                        "conveying"};
 inline constexpr base::Law kLooseVolume{"loose-volume",
                                         "Waste as it lies in the bin",
                                         "V_l",
@@ -32,7 +32,7 @@ inline constexpr base::Law kLooseVolume{"loose-volume",
                                         "V_l = b V_s, b loose per solid volume",
                                         "Briggs1994, table 7-1",
                                         base::SourceStatus::Published,
-                                        "waste"};
+                                        "conveying"};
 inline constexpr base::Law kBinFillTime{"bin-fill-time",
                                         "Time until a bin is full",
                                         "t",
@@ -40,7 +40,7 @@ inline constexpr base::Law kBinFillTime{"bin-fill-time",
                                         "t = V_bin s / (V_l duty)",
                                         "",
                                         base::SourceStatus::CommonPractice,
-                                        "waste"};
+                                        "conveying"};
 inline constexpr base::Law kDustLayer{"dust-layer",
                                       "Depth of dust that calls for cleaning, by its bulk density",
                                       "h",
@@ -48,7 +48,7 @@ inline constexpr base::Law kDustLayer{"dust-layer",
                                       "h = 1/32 in x 75 lb/ft3 / rho_bulk",
                                       "OshaDustMemo2015",
                                       base::SourceStatus::FromMemory,
-                                      "waste"};
+                                      "conveying"};
 inline constexpr base::Law kRoomLoss{"room-clearing-rate",
                                      "Rate at which a room's air is cleared",
                                      "k",
@@ -56,7 +56,7 @@ inline constexpr base::Law kRoomLoss{"room-clearing-rate",
                                      "k = (Q_v + eta Q_ac + k_dep V) / V, per second",
                                      "",
                                      base::SourceStatus::CommonPractice,
-                                     "waste"};
+                                     "conveying"};
 inline constexpr base::Law kRoomSteady{"room-steady",
                                        "Dust in a room's air in the long run",
                                        "C",
@@ -64,7 +64,7 @@ inline constexpr base::Law kRoomSteady{"room-steady",
                                        "C = G / (k V)",
                                        "",
                                        base::SourceStatus::CommonPractice,
-                                       "waste"};
+                                       "conveying"};
 inline constexpr base::Law kRoomAfter{"room-after",
                                       "Dust in a room's air after a time",
                                       "C",
@@ -72,7 +72,7 @@ inline constexpr base::Law kRoomAfter{"room-after",
                                       "C = C_s + (C_0 - C_s) exp(-k t)",
                                       "",
                                       base::SourceStatus::CommonPractice,
-                                      "waste"};
+                                      "conveying"};
 inline constexpr base::Law kRoomDecayTime{"room-decay-time",
                                           "Time for a room's air to fall to a share of its dust",
                                           "t",
@@ -80,7 +80,7 @@ inline constexpr base::Law kRoomDecayTime{"room-decay-time",
                                           "t = ln(1/share) / k",
                                           "",
                                           base::SourceStatus::CommonPractice,
-                                          "waste"};
+                                          "conveying"};
 inline constexpr base::Law kRoomReturn{"room-return",
                                        "Dust that returned air brings back",
                                        "G_r",
@@ -88,7 +88,7 @@ inline constexpr base::Law kRoomReturn{"room-return",
                                        "G_r = Q_r (1 - E) C_in",
                                        "",
                                        base::SourceStatus::CommonPractice,
-                                       "waste"};
+                                       "conveying"};
 
 /// Solid volume per time [m3/s]: planer, jointer, sander: width x depth x feed; saw: kerf x thickness x feed;
 /// router: cutter x depth x feed. Woodshop rows 6, 7 and the table of typical cuts.
