@@ -1,0 +1,15 @@
+// The stretches between corners: duct and hose with their gates, in the order of the air. Private to this
+// room.
+#pragma once
+
+#include <vector>
+
+#include "pieces/draft.h"
+#include "pieces/drawing.h"
+
+namespace kerfdraft::pieces {
+
+/// The pieces of leg `leg`: straights or hoses, split by its gates.
+base::Result<std::vector<DraftPiece>> legPieces(Draft& draft, const DrawnDuct& duct, std::size_t leg);
+
+}  // namespace kerfdraft::pieces
