@@ -110,6 +110,20 @@ TEST(PublishedFan, TwoFansInSeriesAndInParallel) {
   EXPECT_NEAR(fan.value(parallel / 2).p_pa, 8.64865, 5.1e-6);
 }
 
+TEST(PublishedFan, PressureThatParallelIntakesNeed) {
+  // O7, published formula (a fluid-mechanics textbook, example 14.6), numbers computed: four 0.15 m ducts, 10
+  // m, K 4, 0.2 m3/s each, Fanning 0.008; 0.3 m main of 20 m and a transition of 20 D; 1.2 kg/m3.
+  const auto loss = [](double k, double flow_m3_s, double bore_m) {
+    return localLoss(k, k, flow_m3_s * 1.2, 1.2, roundArea(bore_m)).dp_pa;
+  };
+  EXPECT_NEAR(meanSpeed(0.2 * 1.2, 1.2, roundArea(0.15)), 11.31768, 5.1e-6);
+  const double intake = loss(4 + 4 * 0.008 * 10 / 0.15, 0.2, 0.15);
+  const double main = loss(4 * 0.008 * (20 / 0.3 + 20), 0.8, 0.3);
+  EXPECT_NEAR(intake, 471.371, 5.1e-4);
+  EXPECT_NEAR(main, 213.142, 5.1e-4);
+  EXPECT_NEAR(intake + main, 684.513, 5.1e-4);
+}
+
 TEST(PublishedFan, InletAndOutletReadings) {
   // P1 computed: 1000 cfm, inlet 7 in at -6.2, outlet 6 in at +0.8 in w.g.; the row's inch is that of 68 F
   // water, 248.64 Pa (its velocity pressures are (V/4004.9)^2).
