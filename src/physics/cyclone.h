@@ -136,8 +136,8 @@ inline constexpr base::Law kCriticalLoad{
     base::SourceStatus::FromMemory,
     "filters"};
 
-/// Shepherd and Lapple 1939. Rows Y1 to Y4. Stands in the middle of the four models, which spread +-25 %; the
-/// model of record when proportions are given.
+/// Shepherd and Lapple 1939. Rows Y1 to Y4. The highest of the four models for the known designs (they spread
+/// 13 to 18 % about their middle); the one used when proportions are given.
 template <class Note = base::Silent>
 double headsShepherdLapple(const CycloneShape& s, Note&& note = {}) {
   const double heads = 16 * s.inlet_height * s.inlet_width / (s.gas_outlet * s.gas_outlet);

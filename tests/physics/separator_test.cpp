@@ -24,13 +24,13 @@ TEST(Separator, ALidLosesTwoInchesAtItsRatedFlow) {
   EXPECT_NEAR(localLoss(k, k, 0.095 * rho, rho, area).dp_pa, 0.5 * 249.08891, 1e-9);
 }
 
-}
-const Settling slow = settling(2.0, 0.6, 0.4, 1.5);
-EXPECT_EQ(slow.plug, 1);
-EXPECT_NEAR(slow.mixed, 1 - std::exp(-2.0), 1e-12);
-const Settling fast = settling(0.1, 0.6, 0.4, 1.5);
-EXPECT_NEAR(fast.plug, 0.1, 1e-12);
-EXPECT_LT(fast.mixed, fast.plug);
+TEST(Separator, SettlingIsAllOrLessAndMixingSettlesLess) {
+  const Settling slow = settling(2.0, 0.6, 0.4, 1.5);
+  EXPECT_EQ(slow.plug, 1);
+  EXPECT_NEAR(slow.mixed, 1 - std::exp(-2.0), 1e-12);
+  const Settling fast = settling(0.1, 0.6, 0.4, 1.5);
+  EXPECT_NEAR(fast.plug, 0.1, 1e-12);
+  EXPECT_LT(fast.mixed, fast.plug);
 }
 
 TEST(Cyclone, RefusesWhatCannotBeBuilt) {
