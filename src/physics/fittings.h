@@ -158,7 +158,7 @@ FittingK elbowOfFixedK(double k_right_angle, const Column& angle_factor, double 
 template <class Note = base::Silent>
 FittingK mitre(const Column& k_by_angle, double angle_rad, Note&& note = {}) {
   const Reading reading = readColumn(k_by_angle, angle_rad);
-  const bool small = angle_rad < k_by_angle.x[0];
+  const bool small = k_by_angle.x[0] > 0 && angle_rad < k_by_angle.x[0];
   const double k = small ? reading.value * std::max(0.0, angle_rad) / k_by_angle.x[0] : reading.value;
   if constexpr (base::kNoted<Note>) {
     note.step(kMitre, k, {{"angle", angle_rad, base::Kind::Angle}});

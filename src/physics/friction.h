@@ -96,7 +96,7 @@ inline FrictionTerm colebrookTimesRe(double re, double relative_roughness) {
 
 /// f |Re| and its slope by |Re|. Re any finite number up to 1e12 (its sign does not matter), relative
 /// roughness 0 to 0.05. Continuous with its slope at Re 2000 and 4000; f |Re| Re rises strictly with Re.
-/// Accuracy: 1e-11 relative against Newton in long double (FrictionTest.ColebrookToItsLastDigits); the
+/// Accuracy: 1e-11 relative against Newton in long double (Friction.ColebrookToItsLastDigits); the
 /// slope is that of the exact solution.
 /// Source: Colebrook 1939 and 64/Re; the blend between Re 2000 and 4000 is ours (docs/theory/friction.md).
 inline FrictionTerm frictionTimesRe(double re, double relative_roughness) {
@@ -148,7 +148,7 @@ double reynolds(double flow_kg_s, double bore_m, double viscosity_pa_s, Note&& n
 /// Friction loss of a straight run of round duct, with the sign of the flow, and its slope by mass flow.
 /// Inputs in SI; `relative_roughness` at most 0.05 (relativeRoughness() checks). Rises strictly with flow.
 /// At fixed mass flow the loss goes as 1/rho.
-/// Derivative against central differences: FrictionTest.SlopeOfTheLossIsExact.
+/// Derivative against central differences: Friction.SlopeOfTheLossIsExact.
 template <class Note = base::Silent>
 Loss frictionLoss(double flow_kg_s, double density_kg_m3, double viscosity_pa_s, double bore_m,
                   double length_m, double relative_roughness, Note&& note = {}) {

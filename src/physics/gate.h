@@ -70,7 +70,7 @@ inline double gateOpening(double travel) {
 }
 
 /// Blast gate at `travel` 0 (shut) to 1 (open), held at those ends, with leak share 0 to 1. K falls strictly
-/// with travel; its slope is exact (GateTest.SlopeIsExact) and finite wherever the gate is not closed.
+/// with travel; its slope is exact (Gate.SlopeIsExact) and finite wherever the gate is not closed.
 /// Rows D1 to D5 without their 0.10 (tests/published/gate_test.cpp).
 template <class Note = base::Silent>
 GateLoss gate(double travel, double leak, Note&& note = {}) {

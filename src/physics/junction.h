@@ -65,7 +65,7 @@ inline double straightness(double turn_rad) {
 /// The part of the incoming momentum that a leg at `turn_rad` (0: straight on, pi: turned back) hands to the
 /// nominal outlet. `area_ratio` is leg over outlet, `main_straightness` the straightness of the straightest
 /// inlet, `mitre_k` single mitre K by angle [rad]. Never above 1; continuous in every argument.
-/// Tests: JunctionTest.CosineIsContinuousInAngleAndArea, PublishedJunction.
+/// Tests: Junction.CosineIsContinuousInAngleAndArea, PublishedJunction.
 template <class Note = base::Silent>
 double effectiveCosine(double turn_rad, double area_ratio, double main_straightness, const Column& mitre_k,
                        Note&& note = {});

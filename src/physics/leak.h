@@ -56,7 +56,8 @@ double leakCoefficient(double leak_class, double area_m2, Note&& note = {}) {
 }
 
 /// Leakage driven by `p_pa`, with its sign: positive pressure difference drives positive flow. Odd, smooth
-/// and strictly rising, with a finite slope at 0. 1e-6 below |p|^0.65 at 10 Pa (LeakTest).
+/// and strictly rising, with a finite slope at 0. 1e-6 below |p|^0.65 at 10 Pa
+/// (Leak.IsThePowerLawAwayFromZero).
 template <class Note = base::Silent>
 LeakFlow leakFlow(double coefficient, double p_pa, Note&& note = {}) {
   const double square = p_pa * p_pa + kLeakKnee_pa * kLeakKnee_pa;

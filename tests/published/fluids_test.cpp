@@ -5,8 +5,10 @@
 #include <cmath>
 #include <fstream>
 #include <map>
+#include <numbers>
 #include <sstream>
 #include <string>
+#include <vector>
 
 #include "base/csv.h"
 #include "physics/air.h"
