@@ -8,6 +8,7 @@
 #include "pieces/entries.h"
 #include "pieces/junctions.h"
 #include "pieces/leaks.h"
+#include "pieces/legs.h"
 #include "pieces/looks.h"
 #include "pieces/rooms.h"
 #include "pieces/runs.h"
@@ -59,6 +60,9 @@ Result<Pieces> buildPieces(const shop::Project& project, const catalogue::Catalo
   }
   if (auto done = addJunctions(draft, *drawing, *runs); !done) {
     return Failure(done.error());
+  }
+  for (std::size_t d = 0; d < drawing->ducts.size(); ++d) {
+    addTaps(draft, drawing->ducts[d], runs->run[d]);
   }
   if (auto done = addUnits(draft); !done) {
     return Failure(done.error());

@@ -10,8 +10,9 @@
 
 #include "catalogue/collectors.h"
 #include "catalogue/machines.h"
+#include "physics/air.h"
+#include "physics/hood.h"
 #include "physics/opening.h"
-#include "physics/velocity_pressure.h"
 #include "pieces/fans.h"
 
 namespace kerfdraft::pieces {
@@ -76,32 +77,28 @@ Result<EntryLoss> assumedLoss(Draft& draft, const shop::Machine& machine, const 
 
 /// The maker measured body and port together, and with all his ports in use.
 Result<EntryLoss> makersLoss(const shop::Machine& machine, const shop::Port& port, const std::string& where) {
-  const double density = physics::kStandardDensity_kg_m3;
-  const double flow_m3_s = port.maker->flow.si();
-  const double suction_pa = port.maker->suction.si();
-  const double vp_pa = physics::velocityPressure(density, flow_m3_s / physics::roundArea(port.bore.si()));
-  if (!(flow_m3_s > 0) || !(suction_pa >= vp_pa)) {
-    return fail(
-        ErrorCode::Range,
-        fmt::format("a maker's suction of {} at {} is less than the velocity pressure in {}, {:.4g} Pa; "
-                    "one of the three must be wrong",
-                    port.maker->suction.text(), port.maker->flow.text(), port.bore.text(), vp_pa),
-        where);
-  }
-  double body_pa = 0;
-  if (machine.openings && machine.openings->si() > 0) {
-    double together_m3_s = 0;
-    for (const shop::Port& other : machine.ports) {
-      together_m3_s += other.maker ? other.maker->flow.si() : 0.0;
+  std::vector<physics::MakerPair> pairs;
+  std::size_t mine = 0;
+  for (const shop::Port& other : machine.ports) {
+    if (other.maker) {
+      mine = other.id == port.id ? pairs.size() : mine;
+      pairs.push_back(
+          {other.maker->flow.si(), other.maker->suction.si(), other.bore.si(), portLabel(machine, other)});
     }
-    const double speed_m_s = together_m3_s / (physics::kDischarge * machine.openings->si());
-    body_pa = physics::velocityPressure(density, speed_m_s);
   }
-  const double f = std::max(0.0, (suction_pa - body_pa) / vp_pa - 1);
-  return EntryLoss{f,
-                   {fmt::format("F = SP/VP - 1 from {} at {}{}", port.maker->suction.text(),
-                                port.maker->flow.text(), body_pa > 0 ? ", less the body's openings" : ""),
-                    port.maker->suction.source(), base::SourceStatus::Published}};
+  const double openings_m2 = machine.openings ? machine.openings->si() : 0.0;
+  auto entries = physics::entriesFromPairs(pairs, openings_m2, physics::kStandardDensity_kg_m3);
+  if (!entries) {
+    if (entries.error().where.empty()) {
+      entries.error().where = where;
+    }
+    return Failure(entries.error());
+  }
+  const base::Law& law = physics::kEntryFromPair;
+  return EntryLoss{(*entries)[mine].entry,
+                   {fmt::format("{}: {} at {}{}", law.formula, port.maker->suction.text(),
+                                port.maker->flow.text(), openings_m2 > 0 ? ", openings taken out" : ""),
+                    port.maker->suction.source(), law.status}};
 }
 
 Result<EntryLoss> entryLoss(Draft& draft, const shop::Machine& machine, const shop::Port& port, bool blown,

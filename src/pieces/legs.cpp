@@ -182,8 +182,8 @@ Result<std::vector<DraftPiece>> legPieces(Draft& draft, const DrawnDuct& duct, s
   const double stretch = drawn.length_m / drawn.drawn_m;
   for (const shop::Gate* gate : gates) {
     const double distance_m = gate->distance.si();
-    // A micrometre of slack: the leg's length comes from coordinates rounded to that.
-    if (!(distance_m >= 0 && distance_m <= drawn.drawn_m + 2e-6)) {
+    // A millimetre of slack, as in shop/invariants.h: the gate may have been entered at the leg's very end.
+    if (!(distance_m >= 0 && distance_m <= drawn.drawn_m + 1e-3)) {
       return fail(ErrorCode::Range,
                   fmt::format("the gate stands {} from its corner, but the leg is only {} long",
                               gate->distance.text(), draft.say(Kind::Length, drawn.drawn_m)),
@@ -205,6 +205,45 @@ Result<std::vector<DraftPiece>> legPieces(Draft& draft, const DrawnDuct& duct, s
     out.push_back(stretchPiece(draft, duct, drawn, *wall, start, to.id, drawn.length_m - at_m));
   }
   return out;
+}
+
+void addTaps(Draft& draft, const DrawnDuct& duct, const std::vector<std::size_t>& run_of_leg) {
+  for (const shop::Access& tap : duct.duct->taps) {
+    std::size_t leg = 0;
+    while (leg < duct.legs.size() && duct.duct->corners[leg].id != tap.corner) {
+      ++leg;
+    }
+    base::check(leg < duct.legs.size(), "a tap on no leg of its duct came through the checks");
+    const Run& run = draft.out.runs[run_of_leg[leg]];
+    // The leg's pieces lie in a row, between its two corners; gates may have split it.
+    const Id from = duct.duct->corners[leg].id;
+    const Id to = duct.duct->corners[leg + 1].id;
+    const auto ofLeg = [&](const Piece& piece) {
+      const auto isGate = [&](Id id) {
+        return std::any_of(duct.duct->gates.begin(), duct.duct->gates.end(),
+                           [&](const shop::Gate& gate) { return gate.id == id && gate.corner == from; });
+      };
+      return (piece.key.role == Role::Straight || piece.key.role == Role::Hose) &&
+             (piece.key.a == from || isGate(piece.key.a)) && (piece.key.b == to || isGate(piece.key.b));
+    };
+    TapPlace place;
+    place.id = tap.id;
+    place.label = tap.label;
+    place.run = run_of_leg[leg];
+    double left_m = tap.distance.si() * duct.legs[leg].length_m / duct.legs[leg].drawn_m;
+    for (std::size_t i = 0; i < run.pieces.size(); ++i) {
+      if (!ofLeg(run.pieces[i])) {
+        continue;
+      }
+      place.piece = i;
+      place.along_m = std::min(left_m, run.pieces[i].length_m);
+      if (left_m <= run.pieces[i].length_m) {
+        break;
+      }
+      left_m -= run.pieces[i].length_m;
+    }
+    draft.out.taps.push_back(std::move(place));
+  }
 }
 
 }  // namespace kerfdraft::pieces

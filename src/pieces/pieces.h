@@ -168,7 +168,8 @@ struct Opening {
   Id id;  ///< shop opening, where it is one
 };
 
-/// A fan between two nodes (Joint to Joint, or Body to Joint for a machine's blower).
+/// A fan between two nodes: Joint to Joint, Body (or Room) to Joint for a machine's blower, or straight to
+/// the Room or Outdoors where it discharges.
 struct Fan {
   PieceKey key;
   std::string label;
@@ -178,7 +179,8 @@ struct Fan {
   std::optional<physics::FanRating>
       rating;  ///< always there; physics::fanRise() gives the rise of total pressure from it
   std::optional<physics::FanCurve>
-      curve;  ///< the same in one density, `curve_density`: total pressure rise over inlet flow, for charts
+      curve;  ///< for charts: total pressure rise over inlet flow in one density, `curve_density`; none where
+              ///< the sum with the velocity pressure of the outlet would rise throughout
   double curve_density_kg_m3 = 1.2;
   bool rated_at_inlet =
       false;  ///< includes the thinner inlet air: scale by room density; its outlet is at total pressure 0
@@ -217,6 +219,15 @@ struct PortPlace {
   std::size_t body_node = 0;
 };
 
+/// A hole to measure at.
+struct TapPlace {
+  Id id;
+  std::string label;
+  std::size_t run = 0;
+  std::size_t piece = 0;
+  double along_m = 0;  ///< from the start of that piece, in the drawn direction
+};
+
 /// A moved hose: one short entry run per place, all into one joint where the hose itself begins. A state
 /// opens the run of the place where the hose is and closes the others.
 struct MovedHose {
@@ -247,6 +258,7 @@ struct Pieces {
   std::vector<FilterPlace> filters;
   std::vector<PortPlace> ports;
   std::vector<MovedHose> moved;
+  std::vector<TapPlace> taps;
   std::vector<Note> notes;
 };
 

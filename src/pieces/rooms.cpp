@@ -152,19 +152,31 @@ void settleRooms(Draft& draft) {
       free[opening.from] = free[opening.to] = 1;
     }
   }
-  const auto leaves = [&](std::size_t node) {
-    // Air goes elsewhere when any run or fan that touches the network ends or starts at another room.
-    const auto elsewhere = [&](std::size_t n) {
-      return n != node && (out.nodes[n].kind == NodeKind::Room || out.nodes[n].kind == NodeKind::Outdoors);
-    };
-    return std::any_of(out.runs.begin(), out.runs.end(),
-                       [&](const Run& run) { return elsewhere(run.from) || elsewhere(run.to); });
-  };
+  // Everywhere else that the network touches: if a room is the only one, what it gives comes back to it.
+  std::vector<char> touched(out.nodes.size(), 0);
+  for (const Run& run : out.runs) {
+    touched[run.from] = touched[run.to] = 1;
+    if (!run.leaks.empty()) {
+      touched[run.room] = 1;
+    }
+  }
+  for (const Fan& fan : out.fans) {
+    touched[fan.from] = touched[fan.to] = 1;
+  }
+  for (const Opening& opening : out.openings) {
+    touched[opening.from] = out.nodes[opening.to].kind == NodeKind::Body ? char{1} : touched[opening.from];
+  }
+  std::size_t places = 0;
+  for (std::size_t i = 0; i < out.nodes.size(); ++i) {
+    const NodeKind kind = out.nodes[i].kind;
+    places += touched[i] != 0 && (kind == NodeKind::Room || kind == NodeKind::Outdoors) ? 1 : 0;
+  }
   for (std::size_t i = 0; i < out.nodes.size(); ++i) {
     Node& node = out.nodes[i];
     if (node.kind == NodeKind::Outdoors) {
       node.fixed = true;
-    } else if (node.kind == NodeKind::Room && free[i] == 0 && node.inflow_kg_s == 0 && !leaves(i)) {
+    } else if (node.kind == NodeKind::Room && free[i] == 0 && node.inflow_kg_s == 0 &&
+               (touched[i] == 0 || places == 1)) {
       node.fixed = true;
     }
   }

@@ -10,7 +10,6 @@
 #include <variant>
 
 #include "catalogue/ducts.h"
-#include "physics/fittings.h"
 #include "pieces/corner_fittings.h"
 #include "pieces/entries.h"
 #include "pieces/legs.h"
@@ -239,7 +238,6 @@ class DuctWalk {
     }
     base::check(std::holds_alternative<shop::OpenEnd>(end), "a joined duct end has no meeting");
     run.to = dead(last);
-    run.closed = true;
     return {};
   }
 
@@ -260,10 +258,9 @@ class DuctWalk {
     out.piece.group = Group::Junction;
     out.piece.bore_m = bore_m;
     const auto row = catalogue::fitting(draft_.catalogue, "saddle");
-    out.piece.k_forward = out.piece.k_reverse = row ? row->k : physics::kHandCutSaddle;
-    out.piece.source =
-        row ? sourceOf(row->origin, "K on the branch's velocity pressure")
-            : Source{"K on the branch's velocity pressure", "", base::SourceStatus::CommonPractice};
+    base::check(row.has_value(), "the catalogue has no saddle");
+    out.piece.k_forward = out.piece.k_reverse = row->k;
+    out.piece.source = sourceOf(row->origin, "K on the branch's velocity pressure");
     pieces.push_back(std::move(out));
   }
 
