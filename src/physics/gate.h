@@ -40,7 +40,7 @@ inline constexpr base::Law kGate{"gate",
                                  "K",
                                  base::Kind::Ratio,
                                  "K = [1/(Cc sigma_e) - 1]^2 + 0.10, Cc = 0.63 + 0.37 sigma_e^3",
-                                 "Weisbach (vena contracta)",
+                                 "Weisbach, vena contracta",
                                  base::SourceStatus::FromMemory,
                                  "gates-and-leaks"};
 
