@@ -31,7 +31,7 @@ inline LossWeight lossWeight(const Network& net, const WorkspaceData& w, std::si
   const Stretch& stretch = net.stretches[index];
   double k = flow >= 0 ? w.k_forward[index] : w.k_reverse[index];
   if (stretch.gate >= 0) {
-    k += w.gate_factor * w.gate_k[static_cast<std::size_t>(stretch.gate)];
+    k += w.gate_k[static_cast<std::size_t>(stretch.gate)];
   }
   const double quadratic = k * stretch.inverse_2a2 * std::abs(flow);
   double per_flow = quadratic + w.linear[index];

@@ -32,7 +32,7 @@ void firstGuess(const Network& net, WorkspaceData& w) {
     double conductance = run.start_conductance;
     double gates = 0;
     for (const std::size_t g : run.gates) {
-      gates += w.gate_factor * w.gate_k[g] * net.stretches[net.gate_stretch[g]].inverse_2a2;
+      gates += w.gate_k[g] * net.stretches[net.gate_stretch[g]].inverse_2a2;
     }
     if (gates > 0) {
       conductance = 1 / std::sqrt(1 / (conductance * conductance) + gates);

@@ -18,6 +18,7 @@ WorkspaceData::WorkspaceData(const Network& net) {
   linear.resize(net.stretches.size());
   friction.resize(net.frictions.size());
   gate_k.resize(net.gate_stretch.size());
+  gate_bare_k.resize(net.gate_stretch.size());
   gate_travel.resize(net.gate_stretch.size(), -1);
   gate_tight.resize(net.gate_stretch.size());
   hose_shut.resize(runs);
@@ -61,8 +62,9 @@ void prepareGate(const Network& net, const Situation& situation, std::size_t g, 
     const physics::GateLoss loss = physics::gate(travel, place.leak_fraction);
     w.gate_travel[g] = travel;
     w.gate_tight[g] = loss.closed ? 1 : 0;
-    w.gate_k[g] = loss.closed ? 0 : loss.k;
+    w.gate_bare_k[g] = loss.closed ? 0 : loss.k;
   }
+  w.gate_k[g] = factorOf(situation, Group::Gate) * runFactor(situation, net.gate_run[g]) * w.gate_bare_k[g];
 }
 
 void prepare(const Network& net, const Situation& situation, WorkspaceData& w) {
@@ -115,7 +117,6 @@ void prepare(const Network& net, const Situation& situation, WorkspaceData& w) {
       w.hose_shut[hose.places[p].run] = situation.hose_place[h] == static_cast<int>(p) ? 0 : 1;
     }
   }
-  w.gate_factor = factorOf(situation, Group::Gate);
   w.leak_factor = factorOf(situation, Group::Leakage);
 }
 

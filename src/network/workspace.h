@@ -19,7 +19,8 @@ struct WorkspaceData {
   std::vector<double> k_reverse;
   std::vector<double> linear;
   std::vector<double> friction;  // by FrictionPart
-  std::vector<double> gate_k;    // by gate; 0 for a tight one
+  std::vector<double> gate_k;       // by gate, with its factors; 0 for a tight one
+  std::vector<double> gate_bare_k;  // at gate_travel, without factors
   std::vector<double> gate_travel;
   std::vector<char> gate_tight;
   std::vector<char> hose_shut;  // by run: a moved hose that is elsewhere
@@ -27,7 +28,6 @@ struct WorkspaceData {
   std::vector<char> fan_on;
   std::vector<char> opening_open;
   std::vector<double> opening_k;  // 1/(2 ρ (Cd A)²)
-  double gate_factor = 1;
   double leak_factor = 1;
   std::vector<char> pinned;  // by node: floating, so its pressure is set to zero
   bool several_starts = false;

@@ -6,7 +6,6 @@
 #include <cmath>
 #include <random>
 
-#include "network/piece_terms.h"
 #include "support/nets.h"
 
 namespace kerfdraft::network {
