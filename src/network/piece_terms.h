@@ -47,7 +47,7 @@ PieceTerms pieceTerms(const pieces::Pieces& from, const Situation& situation, st
   if (p.gate >= 0) {
     const auto g = static_cast<std::size_t>(p.gate);
     const physics::GateLoss loss = physics::gate(situation.gate_travel[g], from.gates[g].leak_fraction, note);
-    gate_k = loss.closed ? 0 : situation.group_factor[static_cast<std::size_t>(pieces::Group::Gate)] * loss.k;
+    gate_k = loss.closed ? 0 : loss.k;
   }
   double length_over_bore = 0;
   double dust = 1;
