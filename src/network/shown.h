@@ -7,30 +7,20 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
+#include <span>
 
 #include "base/law.h"
 #include "network/network.h"
+#include "network/piece_terms.h"
 #include "network/solution.h"
-#include "physics/conveying.h"
 #include "physics/fan.h"
-#include "physics/friction.h"
 #include "physics/gate.h"
 #include "physics/junction.h"
 #include "physics/leak.h"
-#include "physics/opening.h"
 #include "physics/stretch.h"
 
 namespace kerfdraft::network {
 
-inline constexpr base::Law kPieceCoefficient{
-    "piece-coefficient",
-    "Velocity pressures that a piece takes",
-    "C",
-    base::Kind::Ratio,
-    "C = F (M (1 + 0.5 mu) f L/D + K) + 1.6 mu [first duct behind a hood, drawn direction]",
-    "AshraeF2009, ch. 21",
-    base::SourceStatus::Published,
-    ""};
 inline constexpr base::Law kMeanDensity{"mean-density",
                                         "Mean density of the two ends of a piece",
                                         "rho",
@@ -108,9 +98,14 @@ inline constexpr base::Law kHoodStatic{"hood-static",
                                        "AcgihIv, ch. 3",
                                        base::SourceStatus::FromMemory,
                                        ""};
-inline constexpr base::Law kPassedOn{
-    "passed-on", "The same pressure, handed on", "P", base::Kind::Pressure, "P = P",
-    "",          base::SourceStatus::Ours,       ""};
+inline constexpr base::Law kPressureDifference{"pressure-difference",
+                                               "Difference of two total pressures",
+                                               "dP",
+                                               base::Kind::Pressure,
+                                               "dP = P1 - P2",
+                                               "",
+                                               base::SourceStatus::Ours,
+                                               ""};
 inline constexpr base::Law kSlowest{"slowest-duct",
                                     "Slowest air in the run's ducts and hoses",
                                     "V",
@@ -119,67 +114,6 @@ inline constexpr base::Law kSlowest{"slowest-duct",
                                     "",
                                     base::SourceStatus::Ours,
                                     "conveying"};
-
-/// Factor of an element group and of a run on what a piece loses.
-inline double shownFactor(const Situation& situation, const pieces::Piece& piece, std::size_t run) {
-  const double own = situation.run_factor.empty() ? 1.0 : situation.run_factor[run];
-  return own * situation.group_factor[static_cast<std::size_t>(piece.group)];
-}
-
-/// Whether dust is accelerated in this piece: the first duct or hose behind a hood.
-inline bool acceleratesDust(const pieces::Run& run, std::size_t piece) {
-  if (run.pieces.empty() || run.pieces.front().key.role != pieces::Role::Entry) {
-    return false;
-  }
-  for (std::size_t i = 0; i < piece; ++i) {
-    if (run.pieces[i].length_m > 0) {
-      return false;
-    }
-  }
-  return run.pieces[piece].length_m > 0;
-}
-
-/// One piece as a situation makes it: what it takes at a flow, before the flow is known.
-struct PieceLaw {
-  double bore_m = 0;
-  double length_m = 0;
-  double relative_roughness = 0;
-  double multiplier = 1;  ///< on friction
-  double k_forward = 0;   ///< a gate's included
-  double k_reverse = 0;
-  double factor = 1;
-  double solids_ratio = 0;
-  bool accelerates = false;
-  double linear_pa_s_m3 = 0;
-};
-
-/// The piece with its gate's travel, its filter's state and its factors.
-template <class Note = base::Silent>
-PieceLaw pieceLaw(const pieces::Pieces& drawing, const Situation& situation, std::size_t run,
-                  std::size_t index, double solids_ratio, Note&& note = {}) {
-  const pieces::Piece& piece = drawing.runs[run].pieces[index];
-  PieceLaw law;
-  law.bore_m = piece.bore_m;
-  law.length_m = piece.length_m;
-  law.relative_roughness = piece.roughness_m / piece.bore_m;
-  law.multiplier = piece.multiplier;
-  law.k_forward = piece.k_forward;
-  law.k_reverse = piece.k_reverse;
-  if (piece.gate >= 0) {
-    const auto gate = static_cast<std::size_t>(piece.gate);
-    const double k = physics::gate(situation.gate_travel[gate], drawing.gates[gate].leak_fraction, note).k;
-    law.k_forward += k;
-    law.k_reverse += k;
-  }
-  law.factor = shownFactor(situation, piece, run);
-  law.solids_ratio = solids_ratio;
-  law.accelerates = acceleratesDust(drawing.runs[run], index);
-  law.linear_pa_s_m3 =
-      law.factor * (piece.filter >= 0 ? drawing.filters[static_cast<std::size_t>(piece.filter)]
-                                            .linear_pa_s_m3[static_cast<std::size_t>(situation.filter)]
-                                      : piece.linear_pa_s_m3);
-  return law;
-}
 
 /// Notes the density that a total pressure leaves in a bore.
 template <class Note>
@@ -194,46 +128,40 @@ void noteDensityBefore(const physics::DuctAir& air, double total_pa, double flow
              {"p_bar", air.barometric_pa, base::Kind::AbsolutePressure}});
 }
 
-/// Velocity pressures by friction alone, without the factor of the situation.
-template <class Note = base::Silent>
-double shownFriction(const PieceLaw& law, double friction_factor, Note&& note = {}) {
-  return law.multiplier * physics::dustFrictionFactor(law.solids_ratio, note) * friction_factor *
-         law.length_m / law.bore_m;
-}
-
 /// Everything about one piece from the flow through it and the total pressure before it, both in the drawn
 /// direction.
 template <class Note = base::Silent>
-PieceResult shownPiece(const physics::DuctAir& air, const PieceLaw& law, double total_in_pa, double flow_kg_s,
+PieceResult shownPiece(const pieces::Pieces& drawing, const Situation& situation, std::size_t run,
+                       std::size_t index, double solids_ratio, double total_in_pa, double flow_kg_s,
                        Note&& note = {}) {
-  PieceResult r;
-  r.flow_kg_s = flow_kg_s;
-  r.total_in_pa = total_in_pa;
-  r.reynolds = physics::reynolds(flow_kg_s, law.bore_m, air.viscosity_pa_s, note);
-  double friction = 0;
-  if (law.length_m > 0) {
-    r.friction_factor = physics::frictionFactor(r.reynolds, law.relative_roughness, note).f;
-    friction = shownFriction(law, r.friction_factor, note);
-  }
-  const double k = flow_kg_s >= 0 ? law.k_forward : law.k_reverse;
-  const double acceleration =
-      law.accelerates && flow_kg_s >= 0 ? 2 * physics::kDustAccelerationShare * law.solids_ratio : 0.0;
-  r.coefficient = law.factor * (friction + k) + acceleration;
+  const physics::DuctAir air = ductAir(drawing);
+  const double bore_m = drawing.runs[run].pieces[index].bore_m;
+  const bool accelerates = acceleratingPiece(drawing.runs[run]) == static_cast<int>(index);
+  const PieceTerms terms =
+      pieceTerms(drawing, situation, run, index, flow_kg_s, solids_ratio, accelerates, note);
   if constexpr (base::kNoted<Note>) {
-    note.step(kPieceCoefficient, r.coefficient,
-              {{"F", law.factor, base::Kind::Ratio},
-               {"M", law.multiplier, base::Kind::Ratio},
-               {"mu", law.solids_ratio, base::Kind::Ratio},
-               {"f", r.friction_factor, base::Kind::Ratio},
-               {"L", law.length_m, base::Kind::Length},
-               {"D", law.bore_m, base::Kind::Bore},
-               {"K", k, base::Kind::Ratio}});
+    const double flux = flow_kg_s / physics::roundArea(bore_m);
+    const double weight = 0.5 * terms.coefficient * flux * std::abs(flux) + terms.linear_pa_s_m3 * flow_kg_s;
+    noteDensityBefore(air, total_in_pa, flow_kg_s, bore_m, note);
+    const double rho_in = physics::densityFromTotal(air, total_in_pa, flux).rho;
+    note.step(kDensityBehind, air.local ? physics::densityAfter(air, rho_in, flux, weight).rho : rho_in,
+              {{"rho1", rho_in, base::Kind::Density},
+               {"C", terms.coefficient, base::Kind::Ratio},
+               {"R", terms.linear_pa_s_m3, base::Kind::Ratio},
+               {"m", flow_kg_s, base::Kind::MassFlow},
+               {"D", bore_m, base::Kind::Bore}});
   }
   const physics::PieceFlow flow =
-      physics::pieceFlow(air, law.bore_m, total_in_pa, flow_kg_s, r.coefficient, law.linear_pa_s_m3, note);
+      physics::pieceFlow(air, bore_m, total_in_pa, flow_kg_s, terms.coefficient, terms.linear_pa_s_m3, note);
+  PieceResult r;
+  r.flow_kg_s = flow_kg_s;
   r.density_kg_m3 = flow.mean_density;
   r.velocity_pressure_pa = flow.velocity_pressure_pa;
+  r.reynolds = terms.reynolds;
+  r.friction_factor = terms.friction_factor;
+  r.coefficient = terms.coefficient;
   r.loss_pa = flow.loss_pa;
+  r.total_in_pa = total_in_pa;
   r.total_out_pa = flow.total_out_pa;
   r.static_in_pa = flow.static_in_pa;
   r.static_out_pa = flow.static_out_pa;
@@ -245,15 +173,15 @@ PieceResult shownPiece(const physics::DuctAir& air, const PieceLaw& law, double 
     note.step(kStaticFromTotal, r.static_in_pa,
               {{"P", total_in_pa, base::Kind::Pressure},
                {"m", flow_kg_s, base::Kind::MassFlow},
-               {"D", law.bore_m, base::Kind::Bore},
+               {"D", bore_m, base::Kind::Bore},
                {"rho", flow.rho_in, base::Kind::Density}});
     note.step(kStaticFromTotal, r.static_out_pa,
               {{"P", r.total_out_pa, base::Kind::Pressure},
                {"m", flow_kg_s, base::Kind::MassFlow},
-               {"D", law.bore_m, base::Kind::Bore},
+               {"D", bore_m, base::Kind::Bore},
                {"rho", flow.rho_out, base::Kind::Density}});
   }
-  const double area_m2 = physics::roundArea(law.bore_m, note);
+  const double area_m2 = physics::roundArea(bore_m, note);
   r.speed_m_s = physics::meanSpeed(flow_kg_s, r.density_kg_m3, area_m2, note);
   return r;
 }
@@ -313,10 +241,22 @@ double shownJunctionEnd(const physics::DuctAir& air, const physics::JunctionGeom
   return total_pa;
 }
 
-/// A fan that runs or stands, from its flow and the total pressures at its ends.
+/// The difference of two pressures.
+template <class Note = base::Silent>
+double shownDifference(double high_pa, double low_pa, Note&& note = {}) {
+  const double difference_pa = high_pa - low_pa;
+  if constexpr (base::kNoted<Note>) {
+    note.step(kPressureDifference, difference_pa,
+              {{"P1", high_pa, base::Kind::Pressure}, {"P2", low_pa, base::Kind::Pressure}});
+  }
+  return difference_pa;
+}
+
+/// A fan that runs or stands, from its flow and the total pressures at its ends. `least_kg_s`: a flow against
+/// the fan below this is rounding.
 template <class Note = base::Silent>
 FanResult shownFan(const physics::DuctAir& air, const pieces::Fan& fan, bool running, double flow_kg_s,
-                   double inlet_total_pa, double outlet_total_pa, Note&& note = {}) {
+                   double inlet_total_pa, double outlet_total_pa, double least_kg_s, Note&& note = {}) {
   FanResult r;
   r.running = running;
   r.flow_kg_s = flow_kg_s;
@@ -328,94 +268,142 @@ FanResult shownFan(const physics::DuctAir& air, const pieces::Fan& fan, bool run
   if constexpr (base::kNoted<Note>) {
     noteDensityBefore(air, inlet_total_pa, flow_kg_s, fan.inlet_bore_m, note);
     note.step(kActualFlow, r.inlet_flow_m3_s,
-              {{"m", flow_kg_s, base::Kind::MassFlow}, {"rho_in", rho, base::Kind::Density}});
+              {{"m", flow_kg_s, base::Kind::MassFlow}, {"rho1", rho, base::Kind::Density}});
   }
-  r.backward = flow_kg_s < 0;
+  r.backward = running && flow_kg_s < -least_kg_s;
   if (running) {
     const physics::CurveValue rise =
         physics::fanRise(*fan.rating, r.inlet_flow_m3_s, air.room_density_kg_m3, rho, note);
     r.rise_pa = rise.p_pa;
     r.beyond_data = rise.beyond_data;
     r.rising_part = rise.rising;
-  } else if (!fan.non_return && fan.stopped_bore_m > 0) {
-    r.rise_pa = -physics::localLoss(fan.stopped_k, fan.stopped_k, flow_kg_s, air.room_density_kg_m3,
-                                    physics::roundArea(fan.stopped_bore_m), note)
-                     .dp_pa;
+  } else {
+    r.rise_pa = shownDifference(outlet_total_pa, inlet_total_pa, note);
   }
   return r;
 }
 
-/// An opening with its discharge; `factor` is that of its group.
+/// An opening from its flow and the pressures on its two sides.
 template <class Note = base::Silent>
-OpeningResult shownOpening(const physics::DuctAir& air, const pieces::Opening& opening, double factor,
-                           double flow_kg_s, Note&& note = {}) {
+OpeningResult shownOpening(const physics::DuctAir& air, const pieces::Opening& opening, double flow_kg_s,
+                           double from_pa, double to_pa, Note&& note = {}) {
   OpeningResult r;
   r.flow_kg_s = flow_kg_s;
   r.speed_m_s = physics::meanSpeed(flow_kg_s, air.room_density_kg_m3, opening.area_m2, note);
-  const double effective_m2 = opening.area_m2 * opening.discharge / physics::kDischarge;
-  r.drop_pa = factor * physics::opening(flow_kg_s, air.room_density_kg_m3, effective_m2, note).dp_pa;
+  r.drop_pa = shownDifference(from_pa, to_pa, note);
   return r;
 }
 
-/// What a person measures at a port, from the first piece of its run.
+/// What a person measures at a port, from the first piece of its run (nothing where it has none). `entry`:
+/// that piece is the hood; else the port's bore begins with a duct.
 template <class Note = base::Silent>
-PortResult shownPort(const physics::DuctAir& air, const PieceResult& entry, double flow_start_kg_s,
-                     double bore_m, double room_pa, Note&& note = {}) {
+PortResult shownPort(const physics::DuctAir& air, const RunResult& run, bool entry, double bore_m,
+                     double room_pa, Note&& note = {}) {
   PortResult r;
-  r.flow_m3_s = flow_start_kg_s / air.room_density_kg_m3;
-  const double area_m2 = physics::roundArea(bore_m, note);
-  r.speed_m_s = physics::meanSpeed(entry.flow_kg_s, entry.density_kg_m3, area_m2, note);
-  r.hood_static_pa = entry.static_out_pa - room_pa;
+  r.flow_m3_s = run.flow_start_kg_s / air.room_density_kg_m3;
   if constexpr (base::kNoted<Note>) {
     note.step(kFlowAtRoomDensity, r.flow_m3_s,
-              {{"m", flow_start_kg_s, base::Kind::MassFlow},
+              {{"m", run.flow_start_kg_s, base::Kind::MassFlow},
                {"rho_room", air.room_density_kg_m3, base::Kind::Density}});
+  }
+  if (run.pieces.empty()) {
+    return r;
+  }
+  const PieceResult& first = run.pieces.front();
+  const double area_m2 = physics::roundArea(bore_m, note);
+  r.speed_m_s = physics::meanSpeed(first.flow_kg_s, first.density_kg_m3, area_m2, note);
+  const double static_pa = entry ? first.static_out_pa : first.static_in_pa;
+  r.hood_static_pa = static_pa - room_pa;
+  if constexpr (base::kNoted<Note>) {
     note.step(kHoodStatic, r.hood_static_pa,
-              {{"p", entry.static_out_pa, base::Kind::Pressure}, {"p_room", room_pa, base::Kind::Pressure}});
+              {{"p", static_pa, base::Kind::Pressure}, {"p_room", room_pa, base::Kind::Pressure}});
   }
   return r;
 }
 
-/// All numbers of one run from its start: flow and total pressure there, total pressure at its end node,
-/// pressure of the room around it. `air` is that of the network.
+/// What is known of a run before its pieces are shown.
+struct RunEnds {
+  double flow_start_kg_s = 0;
+  double total_start_pa = 0;
+  double total_end_pa = 0;
+  double room_pa = 0;  ///< around it, where its leaks come from
+  double solids_ratio = 0;
+};
+
+/// Leaks behind piece `after` (-1: before the first): the flow behind them.
 template <class Note = base::Silent>
-RunResult shownRun(const physics::DuctAir& air, const pieces::Pieces& drawing, const Situation& situation,
-                   std::size_t index, double flow_start_kg_s, double total_start_pa, double total_end_pa,
-                   double room_pa, double solids_ratio, Note&& note = {}) {
-  const pieces::Run& run = drawing.runs[index];
-  const double leak_factor = situation.group_factor[static_cast<std::size_t>(pieces::Group::Leakage)];
-  RunResult r;
-  r.flow_start_kg_s = flow_start_kg_s;
-  r.total_start_pa = total_start_pa;
-  r.total_end_pa = total_end_pa;
-  r.solids_ratio = solids_ratio;
-  r.static_start_pa = shownStatic(air, total_start_pa, flow_start_kg_s, run.start_bore_m, note);
-  double flow_kg_s = flow_start_kg_s;
-  double total_pa = total_start_pa;
-  std::size_t leak = 0;
-  const auto passLeaks = [&](int after) {
-    for (; leak < run.leaks.size() && run.leaks[leak].after == after; ++leak) {
-      flow_kg_s = shownFlowBehindLeak(air, leak_factor * run.leaks[leak].coefficient, run.leaks[leak].bore_m,
-                                      total_pa, flow_kg_s, room_pa, note);
+double shownLeaks(const pieces::Pieces& drawing, const Situation& situation, std::size_t run, int after,
+                  double total_pa, double flow_kg_s, double room_pa, Note&& note = {}) {
+  double coefficient = 0;
+  double bore_m = 0;
+  for (const pieces::LeakStation& leak : drawing.runs[run].leaks) {
+    if (leak.after == after) {
+      coefficient += leak.coefficient;
+      bore_m = leak.bore_m;
     }
-  };
-  passLeaks(-1);
+  }
+  if (!(coefficient > 0)) {
+    return flow_kg_s;
+  }
+  const double factor = situation.group_factor[static_cast<std::size_t>(pieces::Group::Leakage)];
+  return shownFlowBehindLeak(ductAir(drawing), factor * coefficient, bore_m, total_pa, flow_kg_s, room_pa,
+                             note);
+}
+
+/// All numbers of one run through which air can pass, piece by piece from its start.
+inline RunResult shownRun(const pieces::Pieces& drawing, const Situation& situation, std::size_t index,
+                          const RunEnds& ends) {
+  const physics::DuctAir air = ductAir(drawing);
+  const pieces::Run& run = drawing.runs[index];
+  RunResult r;
+  r.flow_start_kg_s = ends.flow_start_kg_s;
+  r.total_start_pa = ends.total_start_pa;
+  r.total_end_pa = ends.total_end_pa;
+  r.solids_ratio = ends.solids_ratio;
+  double total_pa = ends.total_start_pa;
+  double flow_kg_s = shownLeaks(drawing, situation, index, -1, total_pa, ends.flow_start_kg_s, ends.room_pa);
   bool any_duct = false;
   for (std::size_t i = 0; i < run.pieces.size(); ++i) {
-    const PieceLaw law = pieceLaw(drawing, situation, index, i, solids_ratio, note);
-    const PieceResult piece = shownPiece(air, law, total_pa, flow_kg_s, note);
+    const PieceResult piece =
+        shownPiece(drawing, situation, index, i, ends.solids_ratio, total_pa, flow_kg_s);
     total_pa = piece.total_out_pa;
-    if (run.pieces[i].key.role == pieces::Role::Straight || run.pieces[i].key.role == pieces::Role::Hose) {
+    if (run.pieces[i].length_m > 0) {
       const double speed_m_s = std::abs(piece.speed_m_s);
       r.slowest_m_s = any_duct ? std::min(r.slowest_m_s, speed_m_s) : speed_m_s;
       any_duct = true;
     }
     r.pieces.push_back(piece);
-    passLeaks(static_cast<int>(i));
+    flow_kg_s = shownLeaks(drawing, situation, index, static_cast<int>(i), total_pa, flow_kg_s, ends.room_pa);
   }
   r.flow_end_kg_s = flow_kg_s;
-  r.static_end_pa = shownStatic(air, total_end_pa, flow_kg_s, run.end_bore_m, note);
+  r.static_start_pa = shownStatic(air, r.total_start_pa, r.flow_start_kg_s, run.start_bore_m);
+  r.static_end_pa = shownStatic(air, r.total_end_pa, r.flow_end_kg_s, run.end_bore_m);
   return r;
+}
+
+/// Where a situation shuts a run: behind which piece nothing passes (-1: at its start), or kNotShut.
+inline constexpr int kNotShut = -2;
+inline int shownClosedAt(const pieces::Pieces& drawing, const Situation& situation, std::size_t run) {
+  if (drawing.runs[run].closed) {
+    return -1;
+  }
+  for (std::size_t h = 0; h < drawing.moved.size(); ++h) {
+    for (std::size_t p = 0; p < drawing.moved[h].places.size(); ++p) {
+      if (drawing.moved[h].places[p].run == run && situation.hose_place[h] != static_cast<int>(p)) {
+        return -1;
+      }
+    }
+  }
+  for (std::size_t i = 0; i < drawing.runs[run].pieces.size(); ++i) {
+    const int gate = drawing.runs[run].pieces[i].gate;
+    if (gate >= 0) {
+      const auto g = static_cast<std::size_t>(gate);
+      if (physics::gate(situation.gate_travel[g], drawing.gates[g].leak_fraction).closed) {
+        return static_cast<int>(i);
+      }
+    }
+  }
+  return kNotShut;
 }
 
 /// One piece of a run through which nothing passes: at rest, or holding the difference where it closes it.
@@ -425,33 +413,39 @@ PieceResult shownShutPiece(const physics::DuctAir& air, double total_in_pa, doub
   PieceResult r;
   r.total_in_pa = total_in_pa;
   r.total_out_pa = total_out_pa;
-  r.loss_pa = total_in_pa - total_out_pa;
-  r.static_in_pa = shownStatic(air, total_in_pa, 0.0, 0.0, note);
-  r.static_out_pa = shownStatic(air, total_out_pa, 0.0, 0.0, note);
-  r.density_kg_m3 = 0.5 * (physics::densityFromTotal(air, total_in_pa, 0.0).rho +
-                           physics::densityFromTotal(air, total_out_pa, 0.0).rho);
+  r.static_in_pa = total_in_pa;
+  r.static_out_pa = total_out_pa;
+  r.loss_pa = shownDifference(total_in_pa, total_out_pa, note);
+  const double rho_in = physics::densityFromTotal(air, total_in_pa, 0.0).rho;
+  const double rho_out = physics::densityFromTotal(air, total_out_pa, 0.0).rho;
+  r.density_kg_m3 = 0.5 * (rho_in + rho_out);
+  if constexpr (base::kNoted<Note>) {
+    noteDensityBefore(air, total_in_pa, 0.0, 0.0, note);
+    noteDensityBefore(air, total_out_pa, 0.0, 0.0, note);
+    note.step(kMeanDensity, r.density_kg_m3,
+              {{"rho1", rho_in, base::Kind::Density}, {"rho2", rho_out, base::Kind::Density}});
+  }
   return r;
 }
 
 /// A run that is shut at piece `closed_at` (-1: at its start): each dead end stands at the pressure of its
 /// node. The flows at its ends are what its joints leak there.
-template <class Note = base::Silent>
-RunResult shownShutRun(const physics::DuctAir& air, const pieces::Run& run, int closed_at,
-                       double flow_start_kg_s, double flow_end_kg_s, double total_start_pa,
-                       double total_end_pa, double solids_ratio, Note&& note = {}) {
+inline RunResult shownShutRun(const pieces::Pieces& drawing, std::size_t index, int closed_at,
+                              const RunEnds& ends, double flow_end_kg_s) {
+  const physics::DuctAir air = ductAir(drawing);
+  const pieces::Run& run = drawing.runs[index];
   RunResult r;
-  r.flow_start_kg_s = flow_start_kg_s;
+  r.flow_start_kg_s = ends.flow_start_kg_s;
   r.flow_end_kg_s = flow_end_kg_s;
-  r.total_start_pa = total_start_pa;
-  r.total_end_pa = total_end_pa;
-  r.solids_ratio = solids_ratio;
-  r.static_start_pa = shownStatic(air, total_start_pa, flow_start_kg_s, run.start_bore_m, note);
+  r.total_start_pa = ends.total_start_pa;
+  r.total_end_pa = ends.total_end_pa;
   for (std::size_t i = 0; i < run.pieces.size(); ++i) {
     const int at = static_cast<int>(i);
-    r.pieces.push_back(shownShutPiece(air, at <= closed_at ? total_start_pa : total_end_pa,
-                                      at < closed_at ? total_start_pa : total_end_pa, note));
+    r.pieces.push_back(shownShutPiece(air, at <= closed_at ? ends.total_start_pa : ends.total_end_pa,
+                                      at < closed_at ? ends.total_start_pa : ends.total_end_pa));
   }
-  r.static_end_pa = shownStatic(air, total_end_pa, flow_end_kg_s, run.end_bore_m, note);
+  r.static_start_pa = shownStatic(air, r.total_start_pa, r.flow_start_kg_s, run.start_bore_m);
+  r.static_end_pa = shownStatic(air, r.total_end_pa, r.flow_end_kg_s, run.end_bore_m);
   return r;
 }
 
