@@ -86,7 +86,8 @@ class Expander {
     if (w_.closed_at[r] != kOpen) {
       return shownShutRun(from_, r, shownClosedAt(from_, situation_, r), ends, w_.flow_end[r]);
     }
-    ends.solids_ratio = w_.solids[r];
+    ends.solids_kg_s = w_.solids_carried[r];
+    ends.clean_air_kg_s = w_.solids_air[r];
     return shownRun(from_, situation_, r, ends);
   }
 

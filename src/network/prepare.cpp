@@ -28,6 +28,8 @@ WorkspaceData::WorkspaceData(const Network& net) {
   opening_k.resize(net.openings.size());
   pinned.resize(nodes);
   solids.resize(runs);
+  solids_carried.resize(runs);
+  solids_air.resize(runs);
   x.resize(net.unknownCount());
   leak.resize(runs);
   leak_slope.resize(runs, 1);

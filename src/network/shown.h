@@ -327,7 +327,8 @@ struct RunEnds {
   double total_start_pa = 0;
   double total_end_pa = 0;
   double room_pa = 0;  ///< around it, where its leaks come from
-  double solids_ratio = 0;
+  double solids_kg_s = 0;
+  double clean_air_kg_s = 0;
 };
 
 /// Leaks behind piece `after` (-1: before the first): the flow behind them.
@@ -359,13 +360,14 @@ inline RunResult shownRun(const pieces::Pieces& drawing, const Situation& situat
   r.flow_start_kg_s = ends.flow_start_kg_s;
   r.total_start_pa = ends.total_start_pa;
   r.total_end_pa = ends.total_end_pa;
-  r.solids_ratio = ends.solids_ratio;
+  r.solids_kg_s = ends.solids_kg_s;
+  r.clean_air_kg_s = ends.clean_air_kg_s;
+  r.solids_ratio = physics::solidsRatio(ends.solids_kg_s, ends.clean_air_kg_s);
   double total_pa = ends.total_start_pa;
   double flow_kg_s = shownLeaks(drawing, situation, index, -1, total_pa, ends.flow_start_kg_s, ends.room_pa);
   bool any_duct = false;
   for (std::size_t i = 0; i < run.pieces.size(); ++i) {
-    const PieceResult piece =
-        shownPiece(drawing, situation, index, i, ends.solids_ratio, total_pa, flow_kg_s);
+    const PieceResult piece = shownPiece(drawing, situation, index, i, r.solids_ratio, total_pa, flow_kg_s);
     total_pa = piece.total_out_pa;
     if (run.pieces[i].length_m > 0) {
       const double speed_m_s = std::abs(piece.speed_m_s);

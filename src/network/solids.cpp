@@ -63,7 +63,9 @@ void updateSolids(const Network& net, const Situation& situation, WorkspaceData&
   }
   for (std::size_t r = 0; r < runs; ++r) {
     const bool forward = w.x[r] >= 0;
-    w.solids[r] = physics::solidsRatio(carried[r], std::abs(forward ? w.x[r] : w.flow_end[r]));
+    w.solids_carried[r] = carried[r];
+    w.solids_air[r] = std::abs(forward ? w.x[r] : w.flow_end[r]);
+    w.solids[r] = physics::solidsRatio(w.solids_carried[r], w.solids_air[r]);
   }
 }
 

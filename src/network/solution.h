@@ -52,8 +52,10 @@ struct RunResult {
   double total_end_pa = 0;
   double static_start_pa = 0;  ///< in the bore at its ends
   double static_end_pa = 0;
-  double slowest_m_s = 0;           ///< least |speed| of its straight and hose pieces; zero without any
-  double solids_ratio = 0;          ///< solids per air, by mass
+  double slowest_m_s = 0;     ///< least |speed| of its straight and hose pieces; zero without any
+  double solids_ratio = 0;    ///< solids per air, by mass
+  double solids_kg_s = 0;     ///< carried, as found in clean air; the ratio is taken there and then constant
+  double clean_air_kg_s = 0;  ///< at its upstream end, in the clean-air solution
   std::vector<PieceResult> pieces;  ///< as Run::pieces
 };
 

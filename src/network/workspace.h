@@ -32,6 +32,8 @@ struct WorkspaceData {
   std::vector<char> pinned;  // by node: floating, so its pressure is set to zero
   bool several_starts = false;
   std::vector<double> solids;  // μ by run
+  std::vector<double> solids_carried;  // kg/s by run, and the clean air they were counted with
+  std::vector<double> solids_air;
 
   // The point.
   std::vector<double> x;           // flows, then pressures
