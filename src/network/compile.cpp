@@ -50,6 +50,7 @@ class Compiler {
       net_->openings.push_back(link(opening.from, opening.to));
     }
     addJunctions();
+    orderByDrawing();
     buildMatrix();
     return std::shared_ptr<const Network>(net_);
   }
@@ -254,6 +255,68 @@ class Compiler {
       }
       net_->junctions.push_back(junction);
     }
+  }
+
+  void orderByDrawing() {
+    std::vector<int> waits(net_->junctions.size(), 0);  // inlets that are not yet reached
+    std::vector<char> placed(net_->junctions.size(), 0);
+    std::vector<char> run_placed(net_->runs.size(), 0);
+    std::vector<std::size_t> ready;
+    const auto placeRun = [&](std::size_t r) {
+      run_placed[r] = 1;
+      net_->order.push_back(static_cast<int>(r));
+      const int j = net_->runs[r].to.junction;
+      net_->runs[r].after_its_junction = j >= 0 && placed[static_cast<std::size_t>(j)] != 0;
+      if (j >= 0 && --waits[static_cast<std::size_t>(j)] == 0) {
+        ready.push_back(static_cast<std::size_t>(j));
+      }
+    };
+    for (const CompiledRun& run : net_->runs) {
+      if (run.to.junction >= 0) {
+        ++waits[static_cast<std::size_t>(run.to.junction)];
+      }
+    }
+    for (std::size_t j = 0; j < waits.size(); ++j) {
+      if (waits[j] == 0) {
+        ready.push_back(j);
+      }
+    }
+    for (std::size_t r = 0; r < net_->runs.size(); ++r) {
+      if (net_->runs[r].from.junction < 0) {
+        placeRun(r);
+      }
+    }
+    std::vector<std::vector<std::size_t>> starting(net_->junctions.size());
+    for (std::size_t r = 0; r < net_->runs.size(); ++r) {
+      if (net_->runs[r].from.junction >= 0) {
+        starting[static_cast<std::size_t>(net_->runs[r].from.junction)].push_back(r);
+      }
+    }
+    std::size_t next_in_ring = 0;
+    for (std::size_t at = 0;; ++at) {
+      if (at == ready.size()) {
+        while (next_in_ring < placed.size() && placed[next_in_ring] != 0) {
+          ++next_in_ring;
+        }
+        if (next_in_ring == placed.size()) {
+          break;
+        }
+        ready.push_back(next_in_ring);
+      }
+      const std::size_t j = ready[at];
+      if (placed[j] != 0) {
+        continue;
+      }
+      placed[j] = 1;
+      net_->order.push_back(-1 - static_cast<int>(j));
+      for (const std::size_t r : starting[j]) {
+        if (run_placed[r] == 0) {
+          placeRun(r);
+        }
+      }
+    }
+    base::check(net_->order.size() == net_->runs.size() + net_->junctions.size(),
+                "a run or junction was left out");
   }
 
   void buildMatrix() {

@@ -75,6 +75,8 @@ struct CompiledRun {
   double start_conductance = 0;  ///< first guess: flow / sqrt(ρ Δp)
   double start_limit_area = 0;   ///< least area of its stretches
   bool takes_solids = true;
+  bool after_its_junction =
+      false;  ///< in `order`: a ring main, whose junction takes the leak of the evaluation before
   std::vector<std::size_t> gates;
 };
 
@@ -106,6 +108,10 @@ class Network {
   std::vector<CompiledLink> fans;
   std::vector<CompiledLink> openings;
   std::vector<CompiledJunction> junctions;
+  /// Runs r (≥ 0) and junctions j (−1 − j) in the drawn direction of the air, so that what leaks in on the
+  /// way to a junction is known when it is reached; in a ring main some inlet comes after its junction, which
+  /// then takes the leak of the evaluation before.
+  std::vector<int> order;
   std::vector<int> unknown_of_node;  ///< −1: pressure known
   std::vector<double> known_pa;      ///< of nodes without an unknown
   std::vector<int> balance_self;     ///< address (balance, own pressure), −1 for known nodes

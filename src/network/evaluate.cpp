@@ -31,11 +31,18 @@ class Evaluator {
       w_.node_pa[n] = unknown >= 0 ? w_.x[static_cast<std::size_t>(unknown)] : net_.known_pa[n];
       rhs(unknown, -net_.pieces->nodes[n].inflow_kg_s);
     }
-    for (std::size_t j = 0; j < net_.junctions.size(); ++j) {
-      junction(j);
+    for (const int item : net_.order) {
+      if (item < 0) {
+        junction(static_cast<std::size_t>(-1 - item));
+      } else {
+        const auto r = static_cast<std::size_t>(item);
+        w_.closed_at[r] == kOpen ? passRun(r) : shutRun(r);
+      }
     }
     for (std::size_t r = 0; r < net_.runs.size(); ++r) {
-      w_.closed_at[r] == kOpen ? openRun(r) : shutRun(r);
+      if (w_.closed_at[r] == kOpen) {
+        writeRun(r);
+      }
     }
     for (std::size_t f = 0; f < net_.fans.size(); ++f) {
       fan(f);
@@ -117,18 +124,29 @@ class Evaluator {
     return {p + rise, by_node, &w_.rise_slope[j * physics::kMaxLegs * physics::kMaxLegs + leg * n]};
   }
 
-  void openRun(std::size_t r) {
+  /// The air through an open run, from what its start gives.
+  void passRun(std::size_t r) {
+    const CompiledRun& run = net_.runs[r];
+    const double flow = w_.x[r];
+    const MarchEnd end = march(net_, air_, w_, run, flow, endOf(run.from).total, pressure(run.room));
+    miss_.choked = miss_.choked || end.choked;
+    const double gained = end.flow - flow;
+    if (run.after_its_junction) {
+      leak_moved_ = std::max(leak_moved_, std::abs(gained - w_.leak[r]));
+    }
+    w_.leak[r] = gained;
+    w_.leak_slope[r] = end.flow_by_flow;
+    w_.flow_end[r] = end.flow;
+    w_.ends[r] = end;
+  }
+
+  /// Its law and its share in the balances, once every junction is known.
+  void writeRun(std::size_t r) {
     const CompiledRun& run = net_.runs[r];
     const End from = endOf(run.from);
     const End to = endOf(run.to);
     const double flow = w_.x[r];
-    const MarchEnd end = march(net_, air_, w_, run, flow, from.total, pressure(run.room));
-    miss_.choked = miss_.choked || end.choked;
-    const double gained = end.flow - flow;
-    leak_moved_ = std::max(leak_moved_, std::abs(gained - w_.leak[r]));
-    w_.leak[r] = gained;
-    w_.leak_slope[r] = end.flow_by_flow;
-    w_.flow_end[r] = end.flow;
+    const MarchEnd& end = w_.ends[r];
     law(r, end.total - to.total, std::max(std::abs(from.total - end.total), std::abs(to.total)));
 
     double self = end.total_by_flow;

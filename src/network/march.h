@@ -10,24 +10,14 @@
 
 namespace kerfdraft::network {
 
-/// End of a run as a function of its start (flow m, total pressure P).
-struct MarchEnd {
-  double total = 0;
-  double flow = 0;
-  double total_by_flow = 0;
-  double total_by_total = 1;
-  double flow_by_flow = 1;
-  double flow_by_total = 0;
-  bool choked = false;
-};
-
 /// What a stretch takes: S = Σ weight (f |Re|) m + k m|m|/(2A²) + R m, and its slope.
 struct LossWeight {
   double s = 0;
   double slope = 0;
 };
 
-inline LossWeight lossWeight(const Network& net, const WorkspaceData& w, std::size_t index, double flow) {
+[[gnu::always_inline]] inline LossWeight lossWeight(const Network& net, const WorkspaceData& w,
+                                                    std::size_t index, double flow) {
   const Stretch& stretch = net.stretches[index];
   double k = flow >= 0 ? w.k_forward[index] : w.k_reverse[index];
   if (stretch.gate >= 0) {
@@ -45,15 +35,19 @@ inline LossWeight lossWeight(const Network& net, const WorkspaceData& w, std::si
   return {per_flow * flow, slope};
 }
 
-/// Leak at a station: static pressure there from the total and the flow in the bore of the leak.
-inline void addLeak(const physics::DuctAir& air, double coefficient, double inverse_area, double room_pa,
-                    MarchEnd& end) {
+/// Leak at a station: static pressure there from the total and the flow in the bore of the leak. `rho` is the
+/// density in that bore where it is known, else zero.
+inline void addLeak(const physics::DuctAir& air, double coefficient, double inverse_area, double rho,
+                    double room_pa, MarchEnd& end) {
   const double flux = end.flow * inverse_area;
-  const physics::DensityAt at = physics::densityFromTotal(air, end.total, flux);
-  const double static_pa = end.total - 0.5 * flux * flux / at.rho;
+  if (!(rho > 0)) {
+    rho = physics::densityFromTotal(air, end.total, flux).rho;
+  }
+  const double per_rho = 1 / rho;
+  const double static_pa = end.total - 0.5 * flux * flux * per_rho;
   // d(static) = dP − G/ρ dG (the density's own change is of second order and left out of the slope only).
-  const double static_by_flow = end.total_by_flow - flux * inverse_area / at.rho * end.flow_by_flow;
-  const double static_by_total = end.total_by_total - flux * inverse_area / at.rho * end.flow_by_total;
+  const double static_by_flow = end.total_by_flow - flux * inverse_area * per_rho * end.flow_by_flow;
+  const double static_by_total = end.total_by_total - flux * inverse_area * per_rho * end.flow_by_total;
   const physics::LeakFlow leak = physics::leakFlow(coefficient, room_pa - static_pa);
   const double slope = -leak.slope_m3_s_pa * air.room_density_kg_m3;
   end.flow += leak.flow_m3_s * air.room_density_kg_m3;
@@ -62,12 +56,13 @@ inline void addLeak(const physics::DuctAir& air, double coefficient, double inve
 }
 
 /// One stretch without its leak.
-inline void passStretch(const Network& net, const physics::DuctAir& air, const WorkspaceData& w,
-                        std::size_t index, MarchEnd& end) {
+[[gnu::always_inline]] inline void passStretch(const Network& net, const physics::DuctAir& air,
+                                               const WorkspaceData& w, std::size_t index, MarchEnd& end) {
   const Stretch& stretch = net.stretches[index];
   const LossWeight loss = lossWeight(net, w, index, end.flow);
   if (!air.local) {
     const double specific = 1 / air.room_density_kg_m3;
+    end.rho = air.room_density_kg_m3;
     end.total -= loss.s * specific;
     end.total_by_flow -= loss.slope * specific * end.flow_by_flow;
     end.total_by_total -= loss.slope * specific * end.flow_by_total;
@@ -76,6 +71,7 @@ inline void passStretch(const Network& net, const physics::DuctAir& air, const W
   const double flux = end.flow * stretch.inverse_area;
   const physics::DensityAt in = physics::densityFromTotal(air, end.total, flux);
   const physics::DensityAfter out = physics::densityAfter(air, in.rho, flux, loss.s);
+  end.rho = out.rho;
   double d_loss_d_flow = 0;   // at constant total pressure before it
   double d_loss_d_total = 0;  // at constant flow
   double loss_pa = 0;
@@ -87,11 +83,12 @@ inline void passStretch(const Network& net, const physics::DuctAir& air, const W
   } else {
     const double a = air.stiffness();
     const double g2 = 0.5 * flux * flux;
-    const double product = in.rho * out.rho;
-    loss_pa = a * (in.rho - out.rho) + g2 * (out.rho - in.rho) / product;
-    const double by_rho1 = a - g2 / (in.rho * in.rho);
-    const double by_rho2 = -a + g2 / (out.rho * out.rho);
-    const double by_flux = flux * (1 / in.rho - 1 / out.rho);
+    const double per1 = 1 / in.rho;
+    const double per2 = 1 / out.rho;
+    loss_pa = (in.rho - out.rho) * (a - g2 * per1 * per2);
+    const double by_rho1 = a - g2 * per1 * per1;
+    const double by_rho2 = -a + g2 * per2 * per2;
+    const double by_flux = flux * (per1 - per2);
     const double rho1_by_flow = in.d_flux * stretch.inverse_area;
     const double rho2_by_flow =
         out.d_rho1 * rho1_by_flow + out.d_flux * stretch.inverse_area + out.d_loss_weight * loss.slope;
@@ -112,13 +109,14 @@ inline MarchEnd march(const Network& net, const physics::DuctAir& air, const Wor
   end.flow = start_flow;
   end.total = start_total;
   if (run.leak_before > 0) {
-    addLeak(air, w.leak_factor * run.leak_before, run.leak_before_inverse_area, room_pa, end);
+    addLeak(air, w.leak_factor * run.leak_before, run.leak_before_inverse_area, 0, room_pa, end);
   }
   for (std::size_t s = run.stretch_begin; s < run.stretch_end; ++s) {
     passStretch(net, air, w, s, end);
     const Stretch& stretch = net.stretches[s];
     if (stretch.leak_after > 0) {
-      addLeak(air, w.leak_factor * stretch.leak_after, stretch.leak_inverse_area, room_pa, end);
+      addLeak(air, w.leak_factor * stretch.leak_after, stretch.leak_inverse_area,
+              stretch.leak_in_own_bore ? end.rho : 0, room_pa, end);
     }
   }
   return end;

@@ -41,6 +41,7 @@ WorkspaceData::WorkspaceData(const Network& net) {
   rise.resize(net.junctions.size() * physics::kMaxLegs);
   rise_slope.resize(net.junctions.size() * physics::kMaxLegs * physics::kMaxLegs);
   flow_end.resize(runs);
+  ends.resize(runs);
   best_x.resize(x.size());
   held_fan.resize(net.fans.size());
 }

@@ -11,6 +11,18 @@ namespace kerfdraft::network {
 /// Where a run is shut: no air passes behind this piece (−1: at its start); kOpen where nothing is shut.
 inline constexpr int kOpen = -2;
 
+/// End of a run as a function of its start (flow m, total pressure P).
+struct MarchEnd {
+  double total = 0;
+  double flow = 0;
+  double total_by_flow = 0;
+  double total_by_total = 1;
+  double flow_by_flow = 1;
+  double flow_by_total = 0;
+  double rho = 0;  ///< in the bore just left
+  bool choked = false;
+};
+
 struct WorkspaceData {
   explicit WorkspaceData(const Network& network);
 
@@ -18,7 +30,7 @@ struct WorkspaceData {
   std::vector<double> k_forward;  // by stretch, gates left out
   std::vector<double> k_reverse;
   std::vector<double> linear;
-  std::vector<double> friction;  // by FrictionPart
+  std::vector<double> friction;     // by FrictionPart
   std::vector<double> gate_k;       // by gate, with its factors; 0 for a tight one
   std::vector<double> gate_bare_k;  // at gate_travel, without factors
   std::vector<double> gate_travel;
@@ -31,7 +43,7 @@ struct WorkspaceData {
   double leak_factor = 1;
   std::vector<char> pinned;  // by node: floating, so its pressure is set to zero
   bool several_starts = false;
-  std::vector<double> solids;  // μ by run
+  std::vector<double> solids;          // μ by run
   std::vector<double> solids_carried;  // kg/s by run, and the clean air they were counted with
   std::vector<double> solids_air;
 
@@ -49,6 +61,7 @@ struct WorkspaceData {
   std::vector<double> rise;        // by junction × leg
   std::vector<double> rise_slope;  // by junction × leg × leg
   std::vector<double> flow_end;    // by run
+  std::vector<MarchEnd> ends;      // by run
   std::vector<double> best_x;
   std::vector<double> held_fan;  // flow to hold a fan at; used while `holding`
   bool holding = false;

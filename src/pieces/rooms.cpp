@@ -169,7 +169,7 @@ void settleRooms(Draft& draft) {
   std::size_t places = 0;
   for (std::size_t i = 0; i < out.nodes.size(); ++i) {
     const NodeKind kind = out.nodes[i].kind;
-    places += touched[i] != 0 && (kind == NodeKind::Room || kind == NodeKind::Outdoors) ? 1 : 0;
+    places += touched[i] != 0 && (kind == NodeKind::Room || kind == NodeKind::Outdoors) ? 1U : 0U;
   }
   for (std::size_t i = 0; i < out.nodes.size(); ++i) {
     Node& node = out.nodes[i];
