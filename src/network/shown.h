@@ -67,10 +67,34 @@ inline constexpr base::Law kFlowBehindLeak{"flow-behind-leak",
                                            "Flow behind leaking joints",
                                            "m2",
                                            base::Kind::MassFlow,
-                                           "m2 = m1 + rho_room Q_leak",
+                                           "m2 = m1 + rho_room Q",
                                            "",
                                            base::SourceStatus::Ours,
                                            "gates-and-leaks"};
+inline constexpr base::Law kJunctionDensity{"junction-density",
+                                            "Density in the inlet plane of a junction",
+                                            "rho",
+                                            base::Kind::Density,
+                                            "rho = rho_room (p_in + p_bar)/p_bar; with one density rho_room",
+                                            "",
+                                            base::SourceStatus::Ours,
+                                            "junction"};
+inline constexpr base::Law kLegMomentum{"leg-momentum",
+                                        "Momentum brought along, summed leg by leg",
+                                        "sum",
+                                        base::Kind::Ratio,
+                                        "sum = sum + m_j^2 c_j / A_j",
+                                        "Idelchik, p. 417 eq. 7-1",
+                                        base::SourceStatus::Published,
+                                        "junction"};
+inline constexpr base::Law kMixedSpeed{"mixed-speed",
+                                       "Speed of the mixed streams along the outlet",
+                                       "sum",
+                                       base::Kind::Speed,
+                                       "sum_j (Q_j/Q_leaving) V_j c_j = sum / (rho m_leaving)",
+                                       "Idelchik, p. 417 eq. 7-1",
+                                       base::SourceStatus::Published,
+                                       "junction"};
 inline constexpr base::Law kJunctionEnd{"junction-end",
                                         "Total pressure at a run's end in a junction",
                                         "P",
@@ -204,43 +228,6 @@ double shownStatic(const physics::DuctAir& air, double total_pa, double flow_kg_
   return static_pa;
 }
 
-/// Flow [kg/s] behind a leak station where `total_pa` and `flow_kg_s` arrive. `coefficient` has its factor.
-template <class Note = base::Silent>
-double shownFlowBehindLeak(const physics::DuctAir& air, double coefficient, double bore_m, double total_pa,
-                           double flow_kg_s, double room_pa, Note&& note = {}) {
-  const double static_pa = shownStatic(air, total_pa, flow_kg_s, bore_m, note);
-  const physics::LeakFlow leak = physics::leakFlow(coefficient, room_pa - static_pa, note);
-  const double behind_kg_s = flow_kg_s + leak.flow_m3_s * air.room_density_kg_m3;
-  if constexpr (base::kNoted<Note>) {
-    note.step(kFlowBehindLeak, behind_kg_s,
-              {{"m1", flow_kg_s, base::Kind::MassFlow},
-               {"rho_room", air.room_density_kg_m3, base::Kind::Density},
-               {"Q_leak", leak.flow_m3_s, base::Kind::VolumeFlow}});
-  }
-  return behind_kg_s;
-}
-
-/// Density of a junction's law: that of its inlet plane.
-inline double junctionDensity(const physics::DuctAir& air, double p_in_pa) {
-  return air.local ? std::max(0.05 * air.room_density_kg_m3, (p_in_pa + air.barometric_pa) / air.stiffness())
-                   : air.room_density_kg_m3;
-}
-
-/// Total pressure at a run's end in a junction. `inflow_kg_s` by leg, positive into the junction.
-template <class Note = base::Silent>
-double shownJunctionEnd(const physics::DuctAir& air, const physics::JunctionGeometry& geometry,
-                        std::span<const double> inflow_kg_s, double p_in_pa, std::size_t leg,
-                        Note&& note = {}) {
-  const double rise_pa = physics::junctionRise(geometry, inflow_kg_s, physics::leavingFlow(inflow_kg_s),
-                                               junctionDensity(air, p_in_pa), leg, nullptr, note);
-  const double total_pa = p_in_pa + rise_pa;
-  if constexpr (base::kNoted<Note>) {
-    note.step(kJunctionEnd, total_pa,
-              {{"p_in", p_in_pa, base::Kind::Pressure}, {"rise", rise_pa, base::Kind::Pressure}});
-  }
-  return total_pa;
-}
-
 /// The difference of two pressures.
 template <class Note = base::Silent>
 double shownDifference(double high_pa, double low_pa, Note&& note = {}) {
@@ -250,6 +237,104 @@ double shownDifference(double high_pa, double low_pa, Note&& note = {}) {
               {{"P1", high_pa, base::Kind::Pressure}, {"P2", low_pa, base::Kind::Pressure}});
   }
   return difference_pa;
+}
+
+/// Flow [kg/s] behind a leak station where `total_pa` and `flow_kg_s` arrive. `coefficient` has its factor.
+template <class Note = base::Silent>
+double shownFlowBehindLeak(const physics::DuctAir& air, double coefficient, double bore_m, double total_pa,
+                           double flow_kg_s, double room_pa, Note&& note = {}) {
+  const double static_pa = shownStatic(air, total_pa, flow_kg_s, bore_m, note);
+  const double drive_pa = shownDifference(room_pa, static_pa, note);
+  const physics::LeakFlow leak = physics::leakFlow(coefficient, drive_pa, note);
+  const double behind_kg_s = flow_kg_s + leak.flow_m3_s * air.room_density_kg_m3;
+  if constexpr (base::kNoted<Note>) {
+    note.step(kFlowBehindLeak, behind_kg_s,
+              {{"m1", flow_kg_s, base::Kind::MassFlow},
+               {"rho_room", air.room_density_kg_m3, base::Kind::Density},
+               {"Q", leak.flow_m3_s, base::Kind::VolumeFlow}});
+  }
+  return behind_kg_s;
+}
+
+/// Areas and cosines of a junction, as its law takes them.
+inline physics::JunctionGeometry shownJunctionGeometry(const pieces::Pieces& drawing,
+                                                       const pieces::Junction& junction) {
+  physics::JunctionGeometry geometry;
+  const std::size_t n = junction.legs.size();
+  geometry.legs = n;
+  geometry.nominal_outlet = junction.nominal_outlet;
+  for (std::size_t i = 0; i < n; ++i) {
+    const pieces::Run& run = drawing.runs[junction.legs[i].run];
+    geometry.area_m2[i] = physics::roundArea(junction.legs[i].at_end ? run.end_bore_m : run.start_bore_m);
+    for (std::size_t o = 0; o < n; ++o) {
+      geometry.cosine[i][o] = junction.cosine[i * n + o];
+    }
+  }
+  return geometry;
+}
+
+/// Density of a junction's law: that of its inlet plane.
+inline double junctionDensity(const physics::DuctAir& air, double p_in_pa) {
+  return air.local ? std::max(0.05 * air.room_density_kg_m3, (p_in_pa + air.barometric_pa) / air.stiffness())
+                   : air.room_density_kg_m3;
+}
+
+/// Notes what a junction's law is evaluated with: its density, and the speed and momentum at one leg.
+template <class Note>
+void noteJunction(const physics::DuctAir& air, const physics::JunctionGeometry& geometry,
+                  std::span<const double> inflow_kg_s, double p_in_pa, std::size_t leg, Note&& note) {
+  const double rho = junctionDensity(air, p_in_pa);
+  const double specific = 1 / rho;
+  const double area_m2 = geometry.area_m2[leg];
+  const double flow_kg_s = inflow_kg_s[leg];
+  const double size_kg_s = std::abs(flow_kg_s);
+  note.step(kJunctionDensity, rho,
+            {{"p_in", p_in_pa, base::Kind::Pressure},
+             {"rho_room", air.room_density_kg_m3, base::Kind::Density},
+             {"p_bar", air.barometric_pa, base::Kind::AbsolutePressure}});
+  note.step(physics::kMeanSpeed, size_kg_s * specific / area_m2,
+            {{"m", flow_kg_s, base::Kind::MassFlow},
+             {"rho", rho, base::Kind::Density},
+             {"A", area_m2, base::Kind::Area}});
+  if (flow_kg_s >= 0) {
+    return;
+  }
+  // As the law adds it up (physics/junction.h), leg by leg, so that the sum is its to the bit.
+  double momentum = 0;
+  for (std::size_t j = 0; j < geometry.legs; ++j) {
+    const double in = inflow_kg_s[j];
+    if (in > 0) {
+      momentum += in * in / geometry.area_m2[j] * geometry.cosine[j][leg];
+      note.step(kLegMomentum, momentum,
+                {{"m_j", in, base::Kind::MassFlow},
+                 {"A_j", geometry.area_m2[j], base::Kind::Area},
+                 {"c_j", geometry.cosine[j][leg], base::Kind::Ratio}});
+    }
+  }
+  const double leaving_kg_s = physics::leavingFlow(inflow_kg_s).flow_kg_s;
+  const double share = specific / (area_m2 * leaving_kg_s);
+  note.step(kMixedSpeed, share * momentum * area_m2,
+            {{"sum", momentum, base::Kind::Ratio},
+             {"rho", rho, base::Kind::Density},
+             {"m_leaving", leaving_kg_s, base::Kind::MassFlow}});
+}
+
+/// Total pressure at a run's end in a junction. `inflow_kg_s` by leg, positive into the junction.
+template <class Note = base::Silent>
+double shownJunctionEnd(const physics::DuctAir& air, const physics::JunctionGeometry& geometry,
+                        std::span<const double> inflow_kg_s, double p_in_pa, std::size_t leg,
+                        Note&& note = {}) {
+  if constexpr (base::kNoted<Note>) {
+    noteJunction(air, geometry, inflow_kg_s, p_in_pa, leg, note);
+  }
+  const double rise_pa = physics::junctionRise(geometry, inflow_kg_s, physics::leavingFlow(inflow_kg_s),
+                                               junctionDensity(air, p_in_pa), leg, nullptr, note);
+  const double total_pa = p_in_pa + rise_pa;
+  if constexpr (base::kNoted<Note>) {
+    note.step(kJunctionEnd, total_pa,
+              {{"p_in", p_in_pa, base::Kind::Pressure}, {"P - p_in", rise_pa, base::Kind::Pressure}});
+  }
+  return total_pa;
 }
 
 /// A fan that runs or stands, from its flow and the total pressures at its ends. `least_kg_s`: a flow against
