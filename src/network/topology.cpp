@@ -55,7 +55,8 @@ Report prepareTopology(const Network& net, WorkspaceData& w) {
   const std::size_t nodes = from.nodes.size();
   // One more element stands for all known pressures and for free air reached through leaks.
   const int free_air = static_cast<int>(nodes);
-  std::vector<int> parent(nodes + 1);
+  std::vector<int>& parent = w.parent;
+  parent.resize(nodes + 1);
   for (std::size_t n = 0; n <= nodes; ++n) {
     parent[n] = static_cast<int>(n);
   }
@@ -100,12 +101,12 @@ Report prepareTopology(const Network& net, WorkspaceData& w) {
     }
   }
   const int air = rootOf(parent, free_air);
-  std::vector<char> has_pin(nodes + 1, 0);
+  w.has_pin.assign(nodes + 1, 0);
   for (std::size_t n = 0; n < nodes; ++n) {
     const int root = rootOf(parent, static_cast<int>(n));
     w.pinned[n] = 0;
-    if (root != air && has_pin[static_cast<std::size_t>(root)] == 0) {
-      has_pin[static_cast<std::size_t>(root)] = 1;
+    if (root != air && w.has_pin[static_cast<std::size_t>(root)] == 0) {
+      w.has_pin[static_cast<std::size_t>(root)] = 1;
       w.pinned[n] = 1;
     }
   }
@@ -118,7 +119,8 @@ Report prepareTopology(const Network& net, WorkspaceData& w) {
   }
   // A room that a unit empties outdoors needs an opening of its own: without one it is reached only through
   // ducts.
-  std::vector<int> breath(nodes + 1);
+  std::vector<int>& breath = w.breath;
+  breath.resize(nodes + 1);
   for (std::size_t n = 0; n <= nodes; ++n) {
     breath[n] = net.unknown_of_node.size() > n && net.unknown_of_node[n] < 0 ? free_air : static_cast<int>(n);
   }

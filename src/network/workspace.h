@@ -65,6 +65,11 @@ struct WorkspaceData {
   std::vector<double> best_x;
   std::vector<double> held_fan;  // flow to hold a fan at; used while `holding`
   bool holding = false;
+
+  // Scratch of prepareTopology().
+  std::vector<int> parent;
+  std::vector<int> breath;
+  std::vector<char> has_pin;
 };
 
 /// Coefficients of a situation into the workspace, all of them. Sizes are those of restingSituation().
