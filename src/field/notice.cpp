@@ -29,6 +29,11 @@ class Speaker {
     return fmt::format("{:.1f} % {}", std::abs(percent), percent < 0 ? "low" : "high");
   }
   std::string count(std::string_view name) const { return fmt::format("{:.0f}", number(name)); }
+  /// "is" or "are" by a count.
+  std::string_view verb(std::string_view name, std::string_view one = "is",
+                        std::string_view many = "are") const {
+    return number(name) == 1 ? one : many;
+  }
   const std::string& detail() const { return notice_.detail; }
   /// ", 442 cfm" where the flow is known.
   std::string andFlow(std::string_view name) const { return number(name) > 0 ? ", " + (*this)(name) : ""; }
@@ -114,8 +119,8 @@ constexpr auto kSentences = std::to_array<Sentence>({
     {"below-resolution",
      [](const Speaker& q) {
        const std::string which = q.number("of") > 1
-                                     ? fmt::format("{} of {} readings (lowest {}) are", q.count("count"),
-                                                   q.count("of"), q("pressure"))
+                                     ? fmt::format("{} of {} readings (lowest {}) {}", q.count("count"),
+                                                   q.count("of"), q("pressure"), q.verb("count"))
                                      : fmt::format("{} is", q("pressure"));
        return fmt::format(
            "{} below what this gauge resolves: under {} ({}) the gauge alone leaves more than 20 % of speed "
@@ -221,16 +226,16 @@ constexpr auto kSentences = std::to_array<Sentence>({
     {"missing-filled",
      [](const Speaker& q) {
        return fmt::format(
-           "{} of {} points are missing ({}); each is stood in for by the points that see the same part "
+           "{} of {} points {} missing ({}); each is stood in for by the points that see the same part "
            "of the section.",
-           q.count("count"), q.count("of"), q.detail());
+           q.count("count"), q.count("of"), q.verb("count"), q.detail());
      }},
     {"negative-as-zero",
      [](const Speaker& q) {
        return fmt::format(
-           "{} of {} readings are negative: the air turns back or swirls there. They count as no speed. "
+           "{} of {} readings {} negative: the air turns back or swirls there. They count as no speed. "
            "Find a better plane.",
-           q.count("count"), q.count("of"));
+           q.count("count"), q.count("of"), q.verb("count"));
      }},
     {"hoses-swapped",
      [](const Speaker&) {
@@ -241,9 +246,9 @@ constexpr auto kSentences = std::to_array<Sentence>({
     {"poor-profile",
      [](const Speaker& q) {
        return fmt::format(
-           "{} of {} points have less than a tenth of the greatest velocity pressure: the profile is too "
+           "{} of {} points {} less than a tenth of the greatest velocity pressure: the profile is too "
            "uneven for a good traverse. Find a better plane.",
-           q.count("count"), q.count("of"));
+           q.count("count"), q.count("of"), q.verb("count", "has", "have"));
      }},
     {"claim-agrees",
      [](const Speaker& q) {

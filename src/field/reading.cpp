@@ -84,7 +84,7 @@ void addLegs(const Reading& r, Measured& m) {
                          {},
                          "common practice"});
   }
-  if (r.legs == Legs::Unstated) {
+  if (r.legs == Legs::Unstated && v > 0) {
     const double doubled = v * std::sqrt(2.0);
     const bool likely =
         !isHoodTap(r.instrument) && v < kSlowDuct_m_s && doubled >= kSlowDuct_m_s && doubled <= kFastDuct_m_s;
@@ -127,7 +127,7 @@ void addPlace(const Reading& r, Measured& m) {
                          {},
                          "common practice"});
   }
-  if (r.place == Place::Unstated) {
+  if (r.place == Place::Unstated && m.speed_m_s > 0) {
     m.notices.push_back({"place-unstated",
                          Notice::Level::Note,
                          {{"factor", Kind::Ratio, kCentreFactor},
