@@ -84,7 +84,7 @@ void addResolution(const MeasurementModel& m, Measured& out) {
                                   {"smallest-speed", Kind::Speed, out.smallest_useful_m_s},
                                   {"count", Kind::Ratio, static_cast<double>(low)},
                                   {"of", Kind::Ratio, static_cast<double>(m.samples.size())}},
-                                 "GUM budget of the gauge alone"));
+                                 "Gum2008, budget of the gauge alone"));
   }
 }
 

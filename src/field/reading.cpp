@@ -66,7 +66,7 @@ std::optional<Uncertain> repeatability(const MeasurementModel& bare) {
   u.value = 1;
   u.standard = std::sqrt(squares / (n - 1) / n) / mean;
   u.freedom = n - 1;
-  u.source = "scatter of the readings, GUM 4.2.3";
+  u.source = "scatter of the readings, Gum2008 4.2.3";
   return u;
 }
 

@@ -237,9 +237,9 @@ void addFactors(TraverseModel& out, const Measured& bare, bool round) {
   const Scatter scatter = round ? ringScatter(out, v) : gridScatter(out, v);
   if (scatter.freedom > 0 && mean > 0) {
     out.scatter_relative = scatter.standard / mean;
-    Uncertain u = factor(
-        "scatter", "Scatter of the points", out.scatter_relative / std::sqrt(n),
-        round ? "points about the mean of their ring, GUM 4.2.3" : "points about row and column, GUM 4.2.3");
+    Uncertain u = factor("scatter", "Scatter of the points", out.scatter_relative / std::sqrt(n),
+                         round ? "points about the mean of their ring, Gum2008 4.2.3"
+                               : "points about row and column, GUM 4.2.3");
     u.freedom = scatter.freedom;
     out.model.factors.push_back(std::move(u));
   }
