@@ -1,21 +1,15 @@
 // Dates, errors, and files that are written whole or not at all.
 #include "cli/common.h"
 
-#include <fcntl.h>
 #include <fmt/format.h>
-#include <unistd.h>
 
-#include <array>
-#include <cerrno>
 #include <chrono>
-#include <cstdio>
-#include <cstring>
 #include <ctime>
 #include <filesystem>
 #include <fstream>
-#include <sstream>
 
 #include "cli/exit_codes.h"
+#include "files/save.h"
 
 namespace kerfdraft::cli {
 
@@ -58,72 +52,32 @@ int refuse(const base::Error& error, std::ostream& err) {
   return kBadInput;
 }
 
-Result<void> writeWhole(const std::string& path, std::string_view text) {
-  const auto failed = [&](const char* what) {
-    return fail(ErrorCode::Io, fmt::format("cannot {} this file: {}", what, std::strerror(errno)), path);
-  };
-  // A device or a pipe cannot be renamed over; it is written straight.
-  std::error_code unknown;
-  const auto kind = std::filesystem::status(path, unknown).type();
-  if (kind == std::filesystem::file_type::directory) {
-    return fail(ErrorCode::Io, "is a folder, not a file that can be written", path);
-  }
-  if (kind != std::filesystem::file_type::not_found && kind != std::filesystem::file_type::none &&
-      kind != std::filesystem::file_type::regular) {
-    std::ofstream stream(path, std::ios::binary);
-    stream.write(text.data(), static_cast<std::streamsize>(text.size()));
-    stream.flush();
-    return stream ? Result<void>() : failed("write");
-  }
-  const std::string beside = fmt::format("{}.{}.part", path, ::getpid());
-  const int file = ::open(beside.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-  if (file < 0) {
-    return failed("create");
-  }
-  std::string_view rest = text;
-  while (!rest.empty()) {
-    const ssize_t written = ::write(file, rest.data(), rest.size());
-    if (written < 0 && errno == EINTR) {
-      continue;
-    }
-    if (written < 0) {
-      const auto failure = failed("write");
-      ::close(file);
-      ::unlink(beside.c_str());
-      return failure;
-    }
-    rest.remove_prefix(static_cast<std::size_t>(written));
-  }
-  const bool flushed = ::fsync(file) == 0 || errno == EINVAL;
-  if (::close(file) != 0 || !flushed || std::rename(beside.c_str(), path.c_str()) != 0) {
-    const auto failure = failed("finish");
-    ::unlink(beside.c_str());
-    return failure;
+namespace {
+
+/// A device or a pipe cannot be replaced; it is written straight.
+Result<void> writeInto(const std::string& path, std::string_view text) {
+  std::ofstream stream(path, std::ios::binary);
+  stream.write(text.data(), static_cast<std::streamsize>(text.size()));
+  stream.flush();
+  if (!stream) {
+    return fail(ErrorCode::Io, "cannot be written", path);
   }
   return {};
 }
 
-Result<std::string> readWhole(const std::string& path) {
-  constexpr std::uintmax_t kMostBytes = 64U << 20U;
+Result<void> writeFile(const std::string& path, std::string_view text) {
   std::error_code problem;
-  if (std::filesystem::is_directory(path, problem)) {
-    return fail(ErrorCode::Io, "is a folder, not a file", path);
+  const auto kind = std::filesystem::status(path, problem).type();
+  using enum std::filesystem::file_type;
+  if (kind == directory) {
+    return fail(ErrorCode::Io, "is a folder, not a file that can be written", path);
   }
-  std::ifstream stream(path, std::ios::binary);
-  if (!stream) {
-    return fail(ErrorCode::Io, fmt::format("cannot open this file: {}", std::strerror(errno)), path);
-  }
-  std::string text;
-  std::array<char, 1U << 16U> block{};
-  while (stream) {
-    stream.read(block.data(), block.size());
-    text.append(block.data(), static_cast<std::size_t>(stream.gcount()));
-    if (text.size() > kMostBytes) {
-      return fail(ErrorCode::Io, "is larger than 64 MB, which no project is", path);
-    }
-  }
-  return text;
+  return kind == character || kind == fifo || kind == block
+             ? writeInto(path, text)
+             : files::replaceFile(path, text, files::Backup::None);
 }
+
+}  // namespace
 
 int deliver(std::string_view text, const Common& common, int code, std::ostream& out, std::ostream& err) {
   if (common.output.empty()) {
@@ -134,7 +88,7 @@ int deliver(std::string_view text, const Common& common, int code, std::ostream&
     }
     return code;
   }
-  if (const Result<void> written = writeWhole(common.output, text); !written) {
+  if (const Result<void> written = writeFile(common.output, text); !written) {
     return refuse(written.error(), err);
   }
   return code;

@@ -32,10 +32,4 @@ int refuse(const base::Error& error, std::ostream& err);
 /// `code`.
 int deliver(std::string_view text, const Common& common, int code, std::ostream& out, std::ostream& err);
 
-/// Writes a whole file as deliver() does.
-base::Result<void> writeWhole(const std::string& path, std::string_view text);
-
-/// A whole file as text. Refused: what cannot be opened, and more than 64 MB.
-base::Result<std::string> readWhole(const std::string& path);
-
 }  // namespace kerfdraft::cli

@@ -76,10 +76,26 @@ Read readHood(Cursor& at, const catalogue::Catalogue& catalogue) {
                    "its bore is said with \"port 2.5 in\""));
 }
 
+/// Beyond these a figure is a slip of the pen, not a shop (ours).
+constexpr double kLeastBore_m = 0.005;
+constexpr double kMostBore_m = 2.0;
+constexpr double kMostLength_m = 500.0;
+
+Result<void> checkBore(const Given<base::Length>& bore, const Cursor& at) {
+  if (bore.si() < kLeastBore_m || bore.si() > kMostBore_m) {
+    return fail(ErrorCode::Range,
+                fmt::format("a bore of {} cannot be; it lies between 5 mm and 2 m", bore.text()), at.where());
+  }
+  return {};
+}
+
 Read readPort(Cursor& at) {
   Result<Given<base::Length>> bore = at.need<base::Length>("the bore of the port", "4 in");
   if (!bore) {
     return Failure(bore.error());
+  }
+  if (const Result<void> fine = checkBore(*bore, at); !fine) {
+    return Failure(fine.error());
   }
   return at.done() ? Read(PortWord{std::move(*bore)}) : Read(at.stray("a port takes its bore"));
 }
@@ -89,9 +105,17 @@ Result<BoreWord> readBoreAndLength(Cursor& at) {
   if (!bore) {
     return Failure(bore.error());
   }
+  if (const Result<void> fine = checkBore(*bore, at); !fine) {
+    return Failure(fine.error());
+  }
   Result<Given<base::Length>> length = at.need<base::Length>("the length", "10 ft");
   if (!length) {
     return Failure(length.error());
+  }
+  if (length->si() <= 0 || length->si() > kMostLength_m) {
+    return fail(ErrorCode::Range,
+                fmt::format("a length of {} cannot be; it is above zero and at most 500 m", length->text()),
+                at.where());
   }
   BoreWord piece;
   piece.bore = std::move(*bore);
@@ -171,6 +195,11 @@ Read readElbow(Cursor& at, const catalogue::Catalogue& catalogue, int count) {
       return Read(at.stray("an elbow takes bore, angle, form and \"radius 1.5\""));
     }
   }
+  if (elbow.bore) {
+    if (const Result<void> fine = checkBore(*elbow.bore, at); !fine) {
+      return Failure(fine.error());
+    }
+  }
   if (elbow.angle.si() <= 0 || elbow.angle.si() > std::numbers::pi) {
     return fail(ErrorCode::Range,
                 fmt::format("an elbow of {} is none; it turns by up to 180°", elbow.angle.text()),
@@ -222,6 +251,11 @@ Read readGate(Cursor& at) {
       gate.worn = true;
     } else if (!at.take("open")) {
       return Read(at.stray("a gate takes its bore, how far it is open (\"50 %\"), and \"worn\""));
+    }
+  }
+  if (gate.bore) {
+    if (const Result<void> fine = checkBore(*gate.bore, at); !fine) {
+      return Failure(fine.error());
     }
   }
   if (gate.travel.si() <= 0 || gate.travel.si() > 1) {

@@ -1,4 +1,6 @@
 // Entry of the command line. Bugs end here with a sentence and exit code 70; everything else is a result.
+#include <unistd.h>
+
 #include <cstdlib>
 #include <exception>
 #include <iostream>
@@ -13,7 +15,9 @@ int main(int argc, char** argv) {
   try {
     // Tests pin the day; a person has the clock.
     const char* pinned = std::getenv("KERFDRAFT_DATE");
-    return cli::runProgram(argc, argv, pinned != nullptr ? pinned : cli::today(), std::cout, std::cerr);
+    const cli::Surroundings surroundings{pinned != nullptr ? pinned : cli::today(),
+                                         ::isatty(STDERR_FILENO) == 1};
+    return cli::runProgram(argc, argv, surroundings, std::cout, std::cerr);
   } catch (const kerfdraft::base::InternalError& bug) {
     std::cerr << "kerfdraft: this is a bug of the program, not of your input: " << bug.what() << '\n';
   } catch (const std::exception& problem) {

@@ -7,6 +7,12 @@
 
 #include "cli/catalogue.h"
 #include "cli/completion.h"
+#include "cli/line.h"
+#include "cli/new.h"
+#include "cli/reading.h"
+#include "cli/sheet.h"
+#include "cli/solve.h"
+#include "cli/traverse.h"
 
 namespace kerfdraft::cli {
 
@@ -17,10 +23,17 @@ struct Answer {
   bool is_error = false;
 };
 
-using Command = std::variant<Answer, CatalogueOptions, CompletionOptions>;
+/// What a run is told beside its arguments, so that tests can pin it.
+struct Surroundings {
+  std::string date;       ///< of the results where no --date is given
+  bool terminal = false;  ///< a person watches the error stream: long work shows how far it is
+};
 
-/// `date` is the day of the results where no --date is given.
-Command parseArguments(int argc, const char* const* argv, const std::string& date);
+using Command = std::variant<Answer, SolveOptions, SheetOptions, LineOptions, ReadingOptions, TraverseOptions,
+                             NewOptions, CatalogueOptions, CompletionOptions>;
+
+/// `surroundings` are what the arguments do not say.
+Command parseArguments(int argc, const char* const* argv, const Surroundings& surroundings);
 
 /// The script that lets bash complete sub-commands and options.
 std::string bashCompletion();

@@ -1,8 +1,6 @@
 // From the options to the sub-command that they belong to.
 #include "cli/program.h"
 
-#include "cli/options.h"
-
 namespace kerfdraft::cli {
 namespace {
 
@@ -14,15 +12,21 @@ struct Runner {
     (answer.is_error ? err : out) << answer.text;
     return answer.code;
   }
+  int operator()(const SolveOptions& options) const { return runSolve(options, out, err); }
+  int operator()(const SheetOptions& options) const { return runSheet(options, out, err); }
+  int operator()(const LineOptions& options) const { return runLine(options, out, err); }
+  int operator()(const ReadingOptions& options) const { return runReading(options, out, err); }
+  int operator()(const TraverseOptions& options) const { return runTraverse(options, out, err); }
+  int operator()(const NewOptions& options) const { return runNew(options, out, err); }
   int operator()(const CatalogueOptions& options) const { return runCatalogue(options, out, err); }
   int operator()(const CompletionOptions& options) const { return runCompletion(options, out, err); }
 };
 
 }  // namespace
 
-int runProgram(int argc, const char* const* argv, const std::string& date, std::ostream& out,
+int runProgram(int argc, const char* const* argv, const Surroundings& surroundings, std::ostream& out,
                std::ostream& err) {
-  return std::visit(Runner{out, err}, parseArguments(argc, argv, date));
+  return std::visit(Runner{out, err}, parseArguments(argc, argv, surroundings));
 }
 
 }  // namespace kerfdraft::cli

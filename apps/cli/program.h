@@ -2,13 +2,13 @@
 #pragma once
 
 #include <ostream>
-#include <string>
+
+#include "cli/options.h"
 
 namespace kerfdraft::cli {
 
-/// Runs one command line. `date` is the day of the results where no --date is given. An InternalError leaves
-/// it.
-int runProgram(int argc, const char* const* argv, const std::string& date, std::ostream& out,
+/// Runs one command line. An InternalError leaves it.
+int runProgram(int argc, const char* const* argv, const Surroundings& surroundings, std::ostream& out,
                std::ostream& err);
 
 }  // namespace kerfdraft::cli

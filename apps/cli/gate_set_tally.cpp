@@ -1,0 +1,98 @@
+// Which gates a port needs is found once; then a set is a comparison of bits.
+#include "cli/gate_set_tally.h"
+
+#include <bit>
+
+namespace kerfdraft::cli {
+namespace {
+
+network::Situation withGates(network::Situation situation, std::uint64_t set) {
+  for (std::size_t g = 0; g < situation.gate_travel.size(); ++g) {
+    situation.gate_travel[g] = g < 64 && ((set >> g) & 1U) != 0 ? 1U : 0U;
+  }
+  return situation;
+}
+
+std::optional<double> si(const std::optional<base::Given<base::VolumeFlow>>& given) {
+  return given ? std::optional(given->si()) : std::nullopt;
+}
+
+PortTally tallyOf(const judge::Assessment& assessment, std::size_t index) {
+  const pieces::PortPlace& place = assessment.pieces->ports[index];
+  PortTally tally;
+  tally.label = place.label;
+  for (const shop::Machine& machine : assessment.project->machines) {
+    for (const shop::Port& port : machine.ports) {
+      if (machine.id == place.ref.machine && port.id == place.ref.port) {
+        tally.floor_m3_s = si(port.floor);
+        tally.target_m3_s = si(port.target);
+      }
+    }
+  }
+  return tally;
+}
+
+}  // namespace
+
+GateSetTally::GateSetTally(const judge::Assessment& assessment, const network::Situation& situation)
+    : pieces_(*assessment.pieces), situation_(situation), counts_(assessment.pieces->gates.size() + 1) {
+  const std::size_t gates = pieces_.gates.size();
+  const std::uint64_t all = gates >= 64 ? ~std::uint64_t{0} : (std::uint64_t{1} << gates) - 1;
+  for (std::size_t p = 0; p < pieces_.ports.size(); ++p) {
+    ports_.push_back(tallyOf(assessment, p));
+    never_.push_back(judge::isOpen(pieces_, withGates(situation_, all), p) ? 0 : 1);
+    std::uint64_t needed = 0;
+    for (std::size_t g = 0; g < gates && never_.back() == 0; ++g) {
+      const std::uint64_t without = all & ~(std::uint64_t{1} << g);
+      needed |= judge::isOpen(pieces_, withGates(situation_, without), p) ? 0 : std::uint64_t{1} << g;
+    }
+    // Opening more gates never shuts a port, so where the needed ones suffice they decide alone.
+    const bool enough = judge::isOpen(pieces_, withGates(situation_, needed), p);
+    needs_.push_back(enough ? std::optional(needed) : std::nullopt);
+  }
+}
+
+bool GateSetTally::open(std::size_t port, std::uint64_t set) const {
+  if (never_[port] != 0) {
+    return false;
+  }
+  return needs_[port] ? (set & *needs_[port]) == *needs_[port]
+                      : judge::isOpen(pieces_, withGates(situation_, set), port);
+}
+
+double GateSetTally::flow(std::size_t port, const network::GateSetResult& set) const {
+  return set.run_flow_kg_s[pieces_.ports[port].run] / pieces_.air.density_kg_m3;
+}
+
+bool GateSetTally::take(const network::GateSetResult& set) {
+  CountTally& count = counts_[static_cast<std::size_t>(std::popcount(set.open))];
+  ++count.sets;
+  if (set.outcome != network::Outcome::Solved && set.outcome != network::Outcome::Still) {
+    ++count.unsolved;
+    return false;
+  }
+  bool served = true;
+  for (std::size_t p = 0; p < ports_.size(); ++p) {
+    if (!open(p, set.open)) {
+      continue;
+    }
+    PortTally& port = ports_[p];
+    const Extreme here{flow(p, set), set.open};
+    ++port.open;
+    const bool floor_met = !port.floor_m3_s || here.flow_m3_s >= *port.floor_m3_s;
+    served = served && floor_met;
+    port.floor_met += floor_met ? 1U : 0U;
+    port.target_met +=
+        port.target_m3_s && here.flow_m3_s >= judge::kTargetShare * *port.target_m3_s ? 1U : 0U;
+    if (!port.least || here.flow_m3_s < port.least->flow_m3_s) {
+      port.least = here;
+    }
+    if (!port.most || here.flow_m3_s > port.most->flow_m3_s) {
+      port.most = here;
+    }
+  }
+  count.served += served ? 1U : 0U;
+  return served;
+}
+
+}  // namespace kerfdraft::cli

@@ -1,0 +1,310 @@
+// Options to a request, the request to an answer with its band, and the answer to text.
+#include "cli/line.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "catalogue/catalogue.h"
+#include "catalogue/machines.h"
+#include "cli/exit_codes.h"
+#include "cli/line_band.h"
+#include "cli/line_project.h"
+#include "cli/sheet_rows.h"
+#include "cli/shop_open.h"
+#include "cli/shown.h"
+#include "cli/solve_writers.h"
+#include "cli/text_table.h"
+#include "files/save.h"
+#include "judge/sheet.h"
+
+namespace kerfdraft::cli {
+namespace {
+
+using base::ErrorCode;
+using base::fail;
+using base::Failure;
+using base::Given;
+using base::Kind;
+using base::Result;
+
+constexpr std::size_t kWidth = 100;
+/// Points by which an invented test fan is drawn.
+constexpr int kTestFanPoints = 8;
+
+template <class Enum>
+struct Choice {
+  std::string_view word;
+  Enum value;
+};
+
+template <class Enum, std::size_t N>
+Result<Enum> chosen(const std::string& text, const Choice<Enum> (&choices)[N], std::string_view option) {
+  std::string known;
+  for (const Choice<Enum>& choice : choices) {
+    if (choice.word == text) {
+      return choice.value;
+    }
+    known += (known.empty() ? "" : ", ") + std::string(choice.word);
+  }
+  return fail(ErrorCode::Parse, fmt::format("\"{}\" is none of: {}", text, known), std::string(option));
+}
+
+constexpr Choice<shop::RatingBasis> kBases[] = {{"", shop::RatingBasis::StaticAtInlet},
+                                                {"static-at-inlet", shop::RatingBasis::StaticAtInlet},
+                                                {"total-at-inlet", shop::RatingBasis::TotalAtInlet},
+                                                {"fan-static", shop::RatingBasis::FanStatic},
+                                                {"fan-total", shop::RatingBasis::FanTotal}};
+constexpr Choice<shop::Fitted> kFitted[] = {{"", shop::Fitted::Unknown},
+                                            {"unknown", shop::Fitted::Unknown},
+                                            {"nothing", shop::Fitted::Nothing},
+                                            {"bag", shop::Fitted::Bag},
+                                            {"filter", shop::Fitted::Filter},
+                                            {"cyclone", shop::Fitted::Cyclone},
+                                            {"cyclone-and-filter", shop::Fitted::CycloneAndFilter}};
+constexpr Choice<shop::FilterState> kFilters[] = {{"", shop::FilterState::Seasoned},
+                                                  {"clean", shop::FilterState::Clean},
+                                                  {"seasoned", shop::FilterState::Seasoned},
+                                                  {"due", shop::FilterState::Due}};
+
+/// Reads options one after the other and keeps the first problem.
+class OptionReader {
+ public:
+  /// Leaves `target` as it is where the option was not given.
+  template <class Q>
+  void into(std::optional<Given<Q>>& target, const std::string& text, std::string_view option) {
+    if (text.empty() || problem_) {
+      return;
+    }
+    Result<Given<Q>> given = Given<Q>::parse(text, base::Standing::Assumed, {}, option);
+    if (given) {
+      target = std::move(*given);
+    } else {
+      problem_ = given.error();
+    }
+  }
+
+  template <class Enum, std::size_t N>
+  void into(Enum& target, const std::string& text, const Choice<Enum> (&choices)[N],
+            std::string_view option) {
+    const Result<Enum> found = chosen(text, choices, option);
+    if (found) {
+      target = *found;
+    } else if (!problem_) {
+      problem_ = found.error();
+    }
+  }
+
+  Result<void> done() const { return problem_ ? Result<void>(Failure(*problem_)) : Result<void>(); }
+
+ private:
+  std::optional<base::Error> problem_;
+};
+
+/// Points of an invented fan of the catalogue, SP = SP0 (1 − (Q/Q0)²).
+std::vector<shop::CurvePoint> testFanPoints(const catalogue::TestFan& fan) {
+  std::vector<shop::CurvePoint> points;
+  for (int i = 0; i <= kTestFanPoints; ++i) {
+    const double share = static_cast<double>(i) / kTestFanPoints;
+    shop::CurvePoint point;
+    point.flow = *Given<base::VolumeFlow>::parse(fmt::format("{} m3/s", share * fan.free_flow_m3_s));
+    point.pressure =
+        *Given<base::Pressure>::parse(fmt::format("{} Pa", (1 - share * share) * fan.shutoff_pa));
+    points.push_back(std::move(point));
+  }
+  return points;
+}
+
+Result<void> readFan(const LineOptions& options, const catalogue::Catalogue& catalogue,
+                     LineRequest& request) {
+  if (options.fan.empty() == options.label.empty()) {
+    return fail(ErrorCode::Conflict,
+                "say either the points of the fan's curve (--fan) or what stands on its label (--label)",
+                "--fan");
+  }
+  OptionReader read;
+  read.into(request.rating.basis, options.basis, kBases, "--basis");
+  read.into(request.rating.fitted, options.fitted, kFitted, "--fitted");
+  read.into(request.rating.test_bore, options.test_bore, "--test-bore");
+  if (const Result<void> fine = read.done(); !fine) {
+    return fine;
+  }
+  if (!options.label.empty()) {
+    Result<shop::RatedPoint> label = readLabel(options.label, "--label");
+    if (!label) {
+      return Failure(label.error());
+    }
+    request.rating.free_air_flow = std::move(label->flow);
+    request.rating.greatest_suction = std::move(label->suction);
+    return {};
+  }
+  if (options.fan.find(' ') == std::string::npos) {
+    const Result<catalogue::TestFan> fan = catalogue::testFan(catalogue, options.fan);
+    if (!fan) {
+      return Failure(fan.error());
+    }
+    request.rating.points = testFanPoints(*fan);
+    return {};
+  }
+  Result<std::vector<shop::CurvePoint>> points = readCurve(options.fan, "--fan");
+  if (!points) {
+    return Failure(points.error());
+  }
+  request.rating.points = std::move(*points);
+  return {};
+}
+
+Result<void> readRest(const LineOptions& options, LineRequest& request) {
+  OptionReader read;
+  read.into(request.fan_inlet, options.inlet, "--inlet");
+  read.into(request.motor.power, options.motor, "--motor");
+  read.into(request.motor.wheel, options.wheel, "--wheel");
+  read.into(request.motor.speed, options.speed, "--speed");
+  read.into(request.need, options.need, "--need");
+  read.into(request.air.altitude, options.altitude, "--altitude");
+  std::optional<Given<base::Temperature>> temperature;
+  read.into(temperature, options.temperature.empty() ? "70 °F" : options.temperature, "--temperature");
+  read.into(request.filter, options.filter, kFilters, "--filter");
+  if (temperature) {
+    request.air.temperature = std::move(*temperature);
+  }
+  return read.done();
+}
+
+/// US where a length was typed in inches or feet, metric otherwise.
+base::UnitSystem typedUnits(const std::string& pieces) {
+  return pieces.find(" in") != std::string::npos || pieces.find(" ft") != std::string::npos ||
+                 pieces.find('"') != std::string::npos
+             ? base::UnitSystem::Us
+             : base::UnitSystem::Metric;
+}
+
+Result<LineRequest> readRequest(const LineOptions& options, const catalogue::Catalogue& catalogue) {
+  LineRequest request;
+  Result<std::vector<LinePiece>> pieces = readLine(options.pieces, catalogue);
+  if (!pieces) {
+    return Failure(pieces.error());
+  }
+  request.pieces = std::move(*pieces);
+  request.units = options.common.units.value_or(typedUnits(options.pieces));
+  if (const Result<void> fine = readFan(options, catalogue, request); !fine) {
+    return Failure(fine.error());
+  }
+  if (const Result<void> fine = readRest(options, request); !fine) {
+    return Failure(fine.error());
+  }
+  return request;
+}
+
+std::string percent(double effect) {
+  return fmt::format("{:.0f} %", 100 * std::expm1(effect));
+}
+
+std::string bandText(const LineBand& band, const LineRequest& request, const Shown& shown) {
+  std::string out = fmt::format(
+      "  {} to {} at one standard deviation, {} to {} at two, if everything below is known no better.\n",
+      shown.number(Kind::VolumeFlow, band.at(-1)), shown.flow(band.at(1)),
+      shown.number(Kind::VolumeFlow, band.at(-2)), shown.flow(band.at(2)));
+  if (request.need) {
+    out += fmt::format("  Will it get {}? {}.\n", request.need->text(),
+                       std::string(chanceInWords(band.chanceOf(request.need->si()))));
+  }
+  TextTable table({{"what makes it unsure"}, {"flow", Align::Right}, {"known as"}, {"what would tell"}});
+  for (const Spread& spread : band.spreads) {
+    table.row({spread.what, "± " + percent(spread.effect), spread.known_as, spread.how});
+  }
+  return out + '\n' + table.text();
+}
+
+std::string duct(const judge::Assessment& assessment, const Shown& shown) {
+  const network::Solution& solution = assessment.states.front().solution;
+  const network::FanResult& fan = solution.fans.front();
+  const pieces::Run& run = assessment.pieces->runs[assessment.pieces->ports.front().run];
+  const network::RunResult& result = solution.runs[assessment.pieces->ports.front().run];
+  double fastest = 0;
+  for (std::size_t p = 0; p < run.pieces.size(); ++p) {
+    const pieces::Role role = run.pieces[p].key.role;
+    if (role == pieces::Role::Straight || role == pieces::Role::Hose) {
+      fastest = std::max(fastest, std::abs(result.pieces[p].speed_m_s));
+    }
+  }
+  return fmt::format(
+      "  Speed in the ducts {} to {}; hood static {}; static where the line ends {}; the fan raises {}.\n",
+      shown.number(Kind::Speed, result.slowest_m_s), shown.speed(fastest),
+      shown.pressure(solution.ports.front().hood_static_pa), shown.pressure(result.static_end_pa),
+      shown.pressure(fan.rise_pa));
+}
+
+Result<std::string> answer(const LineOptions& options, const LineRequest& request,
+                           const judge::Assessment& assessment, const catalogue::Catalogue& catalogue) {
+  const Shown shown(request.units);
+  const double flow_m3_s = assessment.states.front().solution.ports.front().flow_m3_s;
+  std::string out = fmt::format("{}, filter {}, predicted, nothing measured\n\n{} through {}\n",
+                                options.common.date, toText(request.filter), shown.flow(flow_m3_s),
+                                shown.bore(assessment.pieces->ports.front().bore_m));
+  if (flow_m3_s > 0) {
+    const Result<LineBand> band = lineBand(request, catalogue, flow_m3_s);
+    if (band) {
+      out += bandText(*band, request, shown) + '\n';
+    } else {
+      out += "  No band: " + wrapped(band.error().text(), kWidth, 2) + "\n\n";
+    }
+  }
+  out += duct(assessment, shown);
+  const std::string remark =
+      fanRemark(assessment.pieces->fans.front(), assessment.states.front().solution.fans.front());
+  if (!remark.empty()) {
+    out += "  The fan: " + remark + ".\n";
+  }
+  for (const pieces::Note& note : assessment.pieces->notes) {
+    out += "  " + wrapped(note.text, kWidth, 2) + '\n';
+  }
+  if (options.sheet) {
+    const Result<judge::Sheet> sheet = judge::modelSheet(assessment, 0, 0);
+    if (!sheet) {
+      return Failure(sheet.error());
+    }
+    out += '\n' + sheetTable(sheet->rows, shown);
+  }
+  return out;
+}
+
+}  // namespace
+
+int runLine(const LineOptions& options, std::ostream& out, std::ostream& err) {
+  const Result<catalogue::Catalogue> catalogue = catalogue::Catalogue::shipped();
+  if (!catalogue) {
+    return refuse(catalogue.error(), err);
+  }
+  const Result<LineRequest> request = readRequest(options, *catalogue);
+  if (!request) {
+    return refuse(request.error(), err);
+  }
+  const Result<shop::Project> project = lineProject(*request);
+  if (!project) {
+    return refuse(project.error(), err);
+  }
+  const Result<judge::Assessment> assessment = judge::assess(*project, *catalogue);
+  if (!assessment) {
+    return refuse(assessment.error(), err);
+  }
+  const network::Solution& solution = assessment->states.front().solution;
+  if (!solution.solved()) {
+    err << fmt::format("kerfdraft: this line has no solution. {}: {}\n", solution.place, solution.why);
+    return kNoSolution;
+  }
+  const Result<std::string> text = answer(options, *request, *assessment, *catalogue);
+  if (!text) {
+    return refuse(text.error(), err);
+  }
+  if (!options.save.empty()) {
+    if (const Result<void> saved = files::saveProject(*project, options.save); !saved) {
+      return refuse(saved.error(), err);
+    }
+  }
+  const bool served = !request->need || solution.ports.front().flow_m3_s >= request->need->si();
+  return deliver(*text, options.common, served ? kAllServed : kNotServed, out, err);
+}
+
+}  // namespace kerfdraft::cli

@@ -1,0 +1,163 @@
+// Finds the state and the port that are meant, or the worst ones, and prints their sheet.
+#include "cli/sheet.h"
+
+#include <fmt/format.h>
+
+#include <optional>
+
+#include "catalogue/catalogue.h"
+#include "cli/exit_codes.h"
+#include "cli/hand_text.h"
+#include "cli/sheet_rows.h"
+#include "cli/shop_open.h"
+#include "cli/shown.h"
+#include "cli/text_table.h"
+#include "judge/margins.h"
+#include "judge/sheet.h"
+
+namespace kerfdraft::cli {
+namespace {
+
+using base::ErrorCode;
+using base::fail;
+using base::Failure;
+using base::Kind;
+using base::Result;
+
+constexpr std::size_t kWidth = 100;
+
+struct Path {
+  std::size_t state = 0;
+  std::size_t port = 0;
+};
+
+/// Air got over air asked for; a port that asks nothing counts as served.
+double share(const judge::FlowMargin& margin) {
+  const std::optional<double> asked = margin.target_m3_s ? margin.target_m3_s : margin.floor_m3_s;
+  return asked && *asked > 0 ? margin.flow_m3_s / *asked : 1e9 + margin.flow_m3_s;
+}
+
+/// The open port that gets the smallest share of what it asks, in one state or in all.
+std::optional<Path> worstPath(const std::vector<judge::StateMargins>& margins,
+                              std::optional<std::size_t> only_state, std::optional<std::size_t> only_port) {
+  std::optional<Path> worst;
+  double least = 0;
+  for (const judge::StateMargins& state : margins) {
+    if (only_state && state.state != *only_state) {
+      continue;
+    }
+    for (const judge::FlowMargin& margin : state.ports) {
+      const bool meant = !only_port || *margin.port == *only_port;
+      if (margin.open && meant && (!worst || share(margin) < least)) {
+        worst = Path{state.state, *margin.port};
+        least = share(margin);
+      }
+    }
+  }
+  return worst;
+}
+
+Result<Path> chosenPath(const SheetOptions& options, const judge::Assessment& assessment,
+                        const catalogue::Catalogue& catalogue) {
+  std::optional<std::size_t> state;
+  std::optional<std::size_t> port;
+  if (!options.state.empty()) {
+    const Result<std::size_t> found = stateByName(assessment, options.state);
+    if (!found) {
+      return Failure(found.error());
+    }
+    state = *found;
+  }
+  if (!options.port.empty()) {
+    const Result<std::size_t> found = portByName(assessment, options.port);
+    if (!found) {
+      return Failure(found.error());
+    }
+    port = *found;
+  }
+  if (state && port) {
+    return Path{*state, *port};
+  }
+  const Result<std::vector<judge::StateMargins>> margins = judge::margins(assessment, catalogue);
+  if (!margins) {
+    return Failure(margins.error());
+  }
+  if (const std::optional<Path> worst = worstPath(*margins, state, port)) {
+    return *worst;
+  }
+  return fail(ErrorCode::Reference,
+              port ? "this port is open in no state; name one with --state" : "no port is open in it",
+              port    ? "--port"
+              : state ? "--state"
+                      : options.project);
+}
+
+std::string fanLines(const judge::Sheet& sheet, const Shown& shown) {
+  std::string out;
+  for (const judge::SheetFan& fan : sheet.fans) {
+    out += fmt::format(
+        "\n  {}: {} at {} static and {} total at its inlet; it raises the total pressure by {}.\n", fan.label,
+        shown.flow(fan.inlet_flow_m3_s), shown.pressure(fan.inlet_static_pa),
+        shown.pressure(fan.inlet_total_pa), shown.pressure(fan.rise_pa));
+  }
+  return out;
+}
+
+std::string modelText(const judge::Assessment& assessment, const judge::Sheet& sheet,
+                      const SheetOptions& options, const Shown& shown) {
+  std::string out =
+      fmt::format("{}, filter {}, predicted, nothing measured: {}\n", options.common.date,
+                  toText(assessment.states[sheet.state].situation.filter), assessment.project->setting.name);
+  out += fmt::format("Calculation sheet by the model, state \"{}\", from {} to {}{}\n\n", sheet.state_name,
+                     sheet.from, sheet.to, sheet.open ? "" : " (shut in this state: what flows is leakage)");
+  out += sheetTable(sheet.rows, shown) + fanLines(sheet, shown);
+  for (const std::string& remark : sheet.remarks) {
+    out += "  " + wrapped(remark, kWidth, 2) + '\n';
+  }
+  if (options.sources) {
+    out += '\n' + sheetSources(sheet.rows);
+  }
+  return out;
+}
+
+}  // namespace
+
+int runSheet(const SheetOptions& options, std::ostream& out, std::ostream& err) {
+  const Result<catalogue::Catalogue> catalogue = catalogue::Catalogue::shipped();
+  if (!catalogue) {
+    return refuse(catalogue.error(), err);
+  }
+  const OrProblems<judge::Assessment> assessment = openShop(options.project, *catalogue);
+  if (!assessment) {
+    return refuseAll(assessment.error(), err);
+  }
+  const Result<Path> path = chosenPath(options, *assessment, *catalogue);
+  if (!path) {
+    return refuse(path.error(), err);
+  }
+  const judge::StateResult& state = assessment->states[path->state];
+  if (!state.solution.solved()) {
+    err << fmt::format("kerfdraft: state \"{}\" has no solution. {}: {}\n", state.name, state.solution.place,
+                       state.solution.why);
+    return kNoSolution;
+  }
+  const Shown shown(options.common.units.value_or(assessment->project->setting.units));
+  if (options.hand) {
+    const Result<std::string> text =
+        handText(options, *assessment, path->state, path->port, *catalogue, shown);
+    return text ? deliver(*text, options.common, kAllServed, out, err) : refuse(text.error(), err);
+  }
+  const Result<judge::Sheet> sheet = judge::modelSheet(*assessment, path->state, path->port);
+  if (!sheet) {
+    return refuse(sheet.error(), err);
+  }
+  const std::string text =
+      options.csv ? fmt::format("# {}, filter {}, predicted, nothing measured: {}\n", options.common.date,
+                                toText(state.situation.filter), assessment->project->setting.name) +
+                        sheetCsvTitle(shown) +
+                        sheetCsv(sheet->rows, shown, fmt::format("{}: {}", sheet->state_name, sheet->from))
+                  : modelText(*assessment, *sheet, options, shown);
+  return deliver(text, options.common, kAllServed, out, err);
+}
+
+}  // namespace kerfdraft::cli

@@ -1,0 +1,117 @@
+// Chooses the states, has them solved and judged, and hands them to a writer.
+#include "cli/solve.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <numeric>
+
+#include "catalogue/catalogue.h"
+#include "cli/exit_codes.h"
+#include "cli/gate_sets.h"
+#include "cli/shop_open.h"
+#include "cli/solve_writers.h"
+#include "network/solve.h"
+
+namespace kerfdraft::cli {
+namespace {
+
+using base::Result;
+
+/// In place of the project's states: each gate alone, and each place of each moved hose with no gate open.
+void takeEachGate(judge::Assessment& assessment) {
+  const pieces::Pieces& pieces = *assessment.pieces;
+  assessment.states.clear();
+  const auto add = [&](std::string name, network::Situation situation) {
+    judge::StateResult state;
+    state.name = std::move(name);
+    state.declared = false;
+    state.solution = network::solveFully(*assessment.network, situation);
+    state.situation = std::move(situation);
+    assessment.states.push_back(std::move(state));
+  };
+  for (std::size_t g = 0; g < pieces.gates.size(); ++g) {
+    network::Situation situation = network::restingSituation(pieces);
+    situation.gate_travel[g] = 1;
+    add(fmt::format("{} alone", pieces.gates[g].label), std::move(situation));
+  }
+  for (std::size_t m = 0; m < pieces.moved.size(); ++m) {
+    for (std::size_t p = 0; p < pieces.moved[m].places.size(); ++p) {
+      network::Situation situation = network::restingSituation(pieces);
+      situation.hose_place[m] = static_cast<int>(p);
+      const pieces::Run& run = pieces.runs[pieces.moved[m].places[p].run];
+      add(fmt::format("{} at {}", pieces.moved[m].label, run.label), std::move(situation));
+    }
+  }
+}
+
+int exitCode(const Solved& solved) {
+  bool served = true;
+  for (const std::size_t s : solved.states) {
+    if (!solved.margins[s].solved) {
+      return kNoSolution;
+    }
+    served = served && solved.margins[s].served;
+  }
+  return served ? kAllServed : kNotServed;
+}
+
+Result<std::vector<std::size_t>> chosenStates(const judge::Assessment& assessment,
+                                              const SolveOptions& options) {
+  std::vector<std::size_t> chosen;
+  for (const std::string& name : options.states) {
+    const Result<std::size_t> state = stateByName(assessment, name);
+    if (!state) {
+      return base::Failure(state.error());
+    }
+    chosen.push_back(*state);
+  }
+  if (chosen.empty()) {
+    chosen.resize(assessment.states.size());
+    std::iota(chosen.begin(), chosen.end(), std::size_t{0});
+  }
+  return chosen;
+}
+
+}  // namespace
+
+int runSolve(const SolveOptions& options, std::ostream& out, std::ostream& err) {
+  const Result<catalogue::Catalogue> catalogue = catalogue::Catalogue::shipped();
+  if (!catalogue) {
+    return refuse(catalogue.error(), err);
+  }
+  OrProblems<judge::Assessment> assessment = openShop(options.project, *catalogue);
+  if (!assessment) {
+    return refuseAll(assessment.error(), err);
+  }
+  if (options.gate_sets) {
+    return runGateSets(options, *assessment, out, err);
+  }
+  if (options.each_gate) {
+    takeEachGate(*assessment);
+    if (assessment->states.empty()) {
+      return refuse({base::ErrorCode::Conflict, "this shop has no gate and no moved hose", options.project},
+                    err);
+    }
+  }
+  const Result<std::vector<std::size_t>> states = chosenStates(*assessment, options);
+  if (!states) {
+    return refuse(states.error(), err);
+  }
+  const Result<std::vector<judge::StateMargins>> margins = judge::margins(*assessment, *catalogue);
+  if (!margins) {
+    return refuse(margins.error(), err);
+  }
+  const Solved solved{*assessment,
+                      *margins,
+                      *states,
+                      options.common.date,
+                      Shown(options.common.units.value_or(assessment->project->setting.units)),
+                      options.full};
+  const std::string text = options.format == Format::Csv    ? solvedCsv(solved)
+                           : options.format == Format::Json ? solvedJson(solved)
+                                                            : solvedText(solved);
+  return deliver(text, options.common, exitCode(solved), out, err);
+}
+
+}  // namespace kerfdraft::cli

@@ -1,0 +1,33 @@
+// The starter shop of `kerfdraft new` as a project: machines of the catalogue in a row, ducts drawn to them.
+// All its figures are the catalogue's or assumed, and say so.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/id.h"
+#include "base/result.h"
+#include "catalogue/catalogue.h"
+#include "shop/project.h"
+
+namespace kerfdraft::cli {
+
+struct StarterRequest {
+  std::string name;
+  base::UnitSystem units = base::UnitSystem::Us;
+  shop::Who who = shop::Who::Home;
+  std::string country;
+  double width_m = 0;  ///< along x, where the machines stand in a row
+  double depth_m = 0;  ///< along y
+  double height_m = 0;
+  std::vector<std::string> machines;  ///< kinds
+  std::string fan;                    ///< key of test_fans
+  std::optional<base::Given<base::Length>> main;
+};
+
+/// Refused: an unknown kind or fan, no machine, a room too small for the row or lower than a machine's duct.
+base::Result<shop::Project> starterProject(const StarterRequest& request,
+                                           const catalogue::Catalogue& catalogue, base::IdSource& ids);
+
+}  // namespace kerfdraft::cli
