@@ -220,7 +220,7 @@ bool isOpen(const pieces::Pieces& drawing, const network::Situation& situation, 
 
 base::Result<std::vector<StateMargins>> margins(const Assessment& assessment,
                                                 const catalogue::Catalogue& catalogue) {
-  const auto needs = TransportNeeds::of(*assessment.project, assessment.pieces->air.density_kg_m3, catalogue);
+  const auto needs = TransportNeeds::of(*assessment.project, assessment.pieces->air.pressure_pa, catalogue);
   if (!needs) {
     return base::Failure(needs.error());
   }

@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include "judge/margins.h"
 #include "network/shown.h"
 #include "physics/opening.h"
 #include "physics/velocity_pressure.h"
@@ -33,10 +34,10 @@ class Writing {
     sheet_.local_density = drawing_.local_density;
   }
 
-  Sheet write(std::size_t run, std::string from) {
+  Sheet write(std::size_t run, std::string from, bool open) {
     sheet_.from = std::move(from);
+    sheet_.open = open;
     sheet_.room_pa = solution_.node_pa[drawing_.runs[run].room];
-    sheet_.open = solution_.runs[run].flow_start_kg_s != 0;
     total_pa_ = solution_.runs[run].total_start_pa - sheet_.room_pa;
     start(run);
     std::vector<char> seen(drawing_.runs.size(), 0);
@@ -327,7 +328,8 @@ base::Result<Sheet> modelSheet(const Assessment& assessment, std::size_t state, 
                                                   assessment.pieces->ports.size()));
   }
   const pieces::PortPlace& place = assessment.pieces->ports[port];
-  return Writing(assessment, state).write(place.run, place.label);
+  return Writing(assessment, state)
+      .write(place.run, place.label, isOpen(*assessment.pieces, assessment.states[state].situation, port));
 }
 
 base::Result<Sheet> modelSheetOfRun(const Assessment& assessment, std::size_t state, std::size_t run) {
@@ -338,7 +340,10 @@ base::Result<Sheet> modelSheetOfRun(const Assessment& assessment, std::size_t st
     return fail(ErrorCode::Reference, fmt::format("There is no run {}; there are {}, counted from 0.", run,
                                                   assessment.pieces->runs.size()));
   }
-  return Writing(assessment, state).write(run, assessment.pieces->runs[run].label);
+  return Writing(assessment, state)
+      .write(run, assessment.pieces->runs[run].label,
+             network::shownClosedAt(*assessment.pieces, assessment.states[state].situation, run) ==
+                 network::kNotShut);
 }
 
 }  // namespace kerfdraft::judge

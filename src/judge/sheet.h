@@ -36,7 +36,7 @@ struct Sheet {
   bool local_density = true;
   std::string from;    ///< label of the port or run
   std::string to;      ///< where the path ends
-  bool open = true;    ///< false: nothing flows through the start in this state
+  bool open = true;    ///< false: shut in this state; what still flows is leakage
   double room_pa = 0;  ///< of the room where it begins, relative to outdoors
   std::vector<SheetRow> rows;
   std::vector<SheetFan> fans;

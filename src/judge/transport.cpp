@@ -184,10 +184,10 @@ class Spreading {
 
 }  // namespace
 
-base::Result<TransportNeeds> TransportNeeds::of(const shop::Project& project, double room_density_kg_m3,
+base::Result<TransportNeeds> TransportNeeds::of(const shop::Project& project, double barometric_pa,
                                                 const catalogue::Catalogue& catalogue) {
   TransportNeeds out;
-  const double factor = std::max(1.0, std::sqrt(physics::kStandardDensity_kg_m3 / room_density_kg_m3));
+  const double factor = std::max(1.0, std::sqrt(physics::kStandardPressure_pa / barometric_pa));
   const std::optional<std::string> authority = chosenAuthority(project);
   if (authority) {
     auto known = catalogue::authority(catalogue, *authority);

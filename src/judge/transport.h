@@ -22,11 +22,11 @@ struct TransportNeed {
 
 /// Needs of all materials of a project's machines. A machine without chips takes those of its kind, without a
 /// kind "mixed". A policy of subject "transport-velocity" chooses an authority; where that authority prints
-/// nothing for a material the working rule decides. At altitude every speed rises by sqrt(rho0 / rho); denser
-/// air lowers none.
+/// nothing for a material the working rule decides. At altitude every speed rises by sqrt(rho0 / rho), that
+/// is by the root of sea-level pressure over the barometric one; a high barometer lowers none.
 class TransportNeeds {
  public:
-  static base::Result<TransportNeeds> of(const shop::Project& project, double room_density_kg_m3,
+  static base::Result<TransportNeeds> of(const shop::Project& project, double barometric_pa,
                                          const catalogue::Catalogue& catalogue);
 
   /// Index into needs() of what a machine throws.
