@@ -1,45 +1,14 @@
 // A plain tree from the drawing: lengths, fittings, junction, gate, and keys that stay when corners move.
 #include "pieces/build.h"
 
-#include <gtest/gtest.h>
-
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-#include <set>
 
-#include "support/projects.h"
+#include "pieces/building.h"
 
 namespace kerfdraft::pieces {
 namespace {
-
-using support::at;
-using support::given;
-using support::length;
-using support::ratio;
-
-const catalogue::Catalogue& shipped() {
-  static const catalogue::Catalogue catalogue = catalogue::Catalogue::shipped().value();
-  return catalogue;
-}
-
-Pieces build(const support::ProjectBuilder& builder) {
-  auto pieces = buildPieces(builder.project, shipped());
-  EXPECT_TRUE(pieces.has_value()) << (pieces ? "" : pieces.error().text());
-  return pieces.value();
-}
-
-std::vector<const Piece*> ofRole(const Pieces& pieces, Role role) {
-  std::vector<const Piece*> out;
-  for (const auto& run : pieces.runs) {
-    for (const Piece& piece : run.pieces) {
-      if (piece.key.role == role) {
-        out.push_back(&piece);
-      }
-    }
-  }
-  return out;
-}
 
 double straightLength(const Pieces& pieces) {
   double sum = 0;
