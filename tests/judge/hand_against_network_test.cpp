@@ -90,7 +90,8 @@ TEST(HandAgainstNetwork, TwoBranchesAtEqualSpeedsAgreeWithinThreePercent) {
 }
 
 TEST(HandAgainstNetwork, LocalDensityAsksForALittleMore) {
-  // Thinner air moves faster: at 2.4 kPa of suction the pieces lose 1.6 % more than in one density.
+  // Thinner air moves faster: with 1.8 kPa of total suction at the fan the pieces lose 1.6 % more than in one
+  // density.
   const judge::Assessment local = tightTree(shop::DensityMode::Local);
   const hand::HandSheet sheet =
       hand::handSheet(*local.pieces, tests::shippedTables(), solvedFlows(local, 1)).value();
