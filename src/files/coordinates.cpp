@@ -21,7 +21,7 @@ struct TextUnit {
 constexpr TextUnit kUs[] = {{"ft", 304800.0, 4}, {"in", 25400.0, 5}};
 constexpr TextUnit kMetric[] = {{"m", 1e6, 3}, {"mm", 1e3, 3}};
 /// By how many letters a unit of the other system must be shorter: 150 mm stays 150 mm in an inch project.
-constexpr std::size_t kForeignPenalty = 3;
+constexpr std::size_t kForeignPenalty = 2;
 
 /// By how many letters inches or millimetres must be shorter: a drawing in one unit is read more easily.
 constexpr std::size_t kSmallUnitPenalty = 2;

@@ -204,12 +204,26 @@ void appendInline(std::string& out, const Json& json, std::string_view gap) {
 
 /// Length on one line, or anything over `most` where it is longer: the walk stops there.
 std::size_t inlineLength(const Json& json, std::size_t most) {
-  std::size_t length = json.text.size() + 2;
+  switch (json.type) {
+    case Json::Type::Null:
+      return 4;
+    case Json::Type::Bool:
+      return json.truth ? 4 : 5;
+    case Json::Type::Number:
+      return json.text.size();
+    case Json::Type::Text:
+      return json.text.size() + 2;
+    case Json::Type::Array:
+    case Json::Type::Object:
+      break;
+  }
   if (json.type == Json::Type::Object && json.items.size() > kMostKeysOnALine) {
     return most + 1;
   }
+  std::size_t length = 2;
   for (std::size_t i = 0; i < json.items.size() && length <= most; ++i) {
-    length += inlineLength(json.items[i], most) + 2 + (json.keys.empty() ? 0 : json.keys[i].size() + 4);
+    length += (i == 0 ? 0 : 2) + (json.keys.empty() ? 0 : json.keys[i].size() + 4);
+    length += inlineLength(json.items[i], most);
   }
   return length;
 }
@@ -325,6 +339,10 @@ base::Result<Json> parseJson(std::string_view text, std::string_view name, const
   }
   if (text.find_first_not_of(" \t\r\n") == std::string_view::npos) {
     return base::fail(ErrorCode::Parse, "the file is empty", where);
+  }
+  if (text.find('\0') != std::string_view::npos) {
+    // The parser would take it for the end of the text.
+    return base::fail(ErrorCode::Parse, "the file holds a NUL byte, so it is not text", where);
   }
   TreeBuilder builder(limits);
   if (nlohmann::json::sax_parse(text.begin(), text.end(), &builder)) {

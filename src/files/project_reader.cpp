@@ -230,7 +230,7 @@ class Reader {
     }
     Json wanted;
     wanted.type = type;
-    const bool same = what == kindOf(wanted) || type == Json::Type::Array;
+    const bool same = what == "text" || type == Json::Type::Bool || type == Json::Type::Array;
     problem(ErrorCode::Parse,
             same ? fmt::format("here must be {}, not {}", kindOf(wanted), kindOf(json))
                  : fmt::format("here must be {} ({}), not {}", kindOf(wanted), what, kindOf(json)));
