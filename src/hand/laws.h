@@ -81,8 +81,8 @@ inline constexpr base::Law kBalancingGate{"balancing-gate",
                                           "K_gate",
                                           base::Kind::Ratio,
                                           "K_gate = (SP_governing - SP_branch) / VP_branch",
-                                          "UfcIndustrialVentilation, para. 2-3.7",
-                                          base::SourceStatus::CommonPractice,
+                                          "UfcIndustrialVentilation, para. 2-3.7 (the method)",
+                                          base::SourceStatus::Published,
                                           "hand-method"};
 
 /// One row of the power law: the numbers of a kind of duct.

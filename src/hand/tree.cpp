@@ -2,6 +2,7 @@
 // tree by construction.
 #include "hand/tree.h"
 
+#include <algorithm>
 #include <cmath>
 #include <optional>
 #include <string>
@@ -102,6 +103,32 @@ base::Result<Way> onlyWay(const pieces::Pieces& drawing, const std::vector<Way>&
   return ways.front();
 }
 
+/// Duct nodes that air can pass between, as far as no gate shuts the way.
+class Joined {
+ public:
+  explicit Joined(std::size_t nodes) : parent_(nodes) {
+    for (std::size_t n = 0; n < nodes; ++n) {
+      parent_[n] = n;
+    }
+  }
+  std::size_t root(std::size_t node) const {
+    while (parent_[node] != node) {
+      node = parent_[node];
+    }
+    return node;
+  }
+  /// False where they were joined already: the new way closes a ring.
+  bool join(std::size_t a, std::size_t b) {
+    const std::size_t from = root(a);
+    const std::size_t to = root(b);
+    parent_[from] = to;
+    return from != to;
+  }
+
+ private:
+  std::vector<std::size_t> parent_;
+};
+
 /// Walks from every open port, one step of one front at a time, so that the order is upstream to downstream.
 class Walk {
  public:
@@ -122,6 +149,9 @@ class Walk {
     }
     if (auto gathered = checkGathering(); !gathered) {
       return tl::unexpected(gathered.error());
+    }
+    if (auto tree = checkRings(); !tree) {
+      return tl::unexpected(tree.error());
     }
     order(flows);
     return std::move(tree_);
@@ -214,6 +244,41 @@ class Walk {
       }
     }
     return {};
+  }
+
+  /// Air does not keep to the drawn direction: where duct leads round to a place of the tree, it comes both
+  /// ways. A gate on a run without design flow is shut and parts the ring.
+  base::Result<void> checkRings() const {
+    const auto inDucts = [&](std::size_t node) {
+      return drawing_.nodes[node].kind == NodeKind::Junction || drawing_.nodes[node].kind == NodeKind::Joint;
+    };
+    Joined joined(drawing_.nodes.size());
+    std::vector<std::size_t> closing;
+    for (std::size_t i = 0; i < drawing_.runs.size(); ++i) {
+      const pieces::Run& run = drawing_.runs[i];
+      const bool shut = run.closed || (open_[i] == 0 && hasGate(run));
+      if (!shut && inDucts(run.from) && inDucts(run.to) && !joined.join(run.from, run.to)) {
+        closing.push_back(i);
+      }
+    }
+    for (const std::size_t ring : closing) {
+      for (std::size_t i = 0; i < drawing_.runs.size(); ++i) {
+        if (open_[i] != 0 && joined.root(drawing_.runs[i].to) == joined.root(drawing_.runs[ring].to)) {
+          return fail(
+              ErrorCode::Unsupported,
+              "This run closes a ring main: air reaches the fan both ways round. The hand method adds "
+              "up one path from each port and cannot tell how the air divides; solve the network "
+              "instead.",
+              drawing_.runs[ring].label);
+        }
+      }
+    }
+    return {};
+  }
+
+  static bool hasGate(const pieces::Run& run) {
+    return std::any_of(run.pieces.begin(), run.pieces.end(),
+                       [](const pieces::Piece& piece) { return piece.gate >= 0; });
   }
 
   /// Upstream before downstream: a run is listed when all that feed it are.

@@ -27,8 +27,8 @@ struct Tree {
 
 /// Finds the tree. Refused, naming the element: no flow at all, a flow that is not above zero or not finite,
 /// a run that is named twice, closed, or does not begin at a machine or in free air; a machine with its own
-/// blower; a place where air can go two ways (ring main, several outlets, two collectors); a booster; a moved
-/// hose at two places; air that finds no fan or no way out.
+/// blower; a place where air can go two ways (ring main, also where it is drawn one way, several outlets, two
+/// collectors); a booster; a moved hose at two places; air that finds no fan or no way out.
 base::Result<Tree> openTree(const pieces::Pieces& drawing, std::span<const DesignFlow> flows);
 
 }  // namespace kerfdraft::hand

@@ -90,6 +90,25 @@ TEST(Tree, RefusesARingMain) {
   expectRefused(drawn, {{port, 0.2}}, "J1", "north side and by south side: a ring main");
 }
 
+TEST(Tree, RefusesARingThatIsDrawnTowardTheFanBothWays) {
+  // Both halves are drawn from where they part toward the fan, so every place has one drawn way on.
+  tests::Drawn drawn;
+  const std::size_t part = drawn.node(NodeKind::Junction, "J1");
+  const std::size_t middle = drawn.node(NodeKind::Junction, "J2");
+  const std::size_t meet = drawn.node(NodeKind::Junction, "J3");
+  const std::size_t inlet = drawn.node(NodeKind::Joint, "inlet");
+  drawn.run(part, middle, 0.15, "left, first half");
+  drawn.run(middle, meet, 0.15, "left, second half");
+  const std::size_t right = drawn.run(part, meet, 0.15, "right");
+  const std::size_t port = drawn.run(0, middle, 0.1, "B1");
+  drawn.run(meet, inlet, 0.2, "main");
+  drawn.fan(inlet, 0, "F1");
+  expectRefused(drawn, {{port, 0.2}}, "right", "closes a ring main");
+  // A gate on the other half, shut, parts the ring.
+  drawn.fitting(right, pieces::Role::Gate, 0).gate = 0;
+  EXPECT_TRUE(hand::openTree(drawn.pieces, std::vector<hand::DesignFlow>{{port, 0.2}}).has_value());
+}
+
 TEST(Tree, RefusesARingWithoutAWayOut) {
   tests::Drawn drawn;
   const std::size_t a = drawn.node(NodeKind::Junction, "J1");

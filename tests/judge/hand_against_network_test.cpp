@@ -1,4 +1,5 @@
 // The pencil beside the network on one tree: the same flows must ask the fan for nearly the same suction.
+#include <algorithm>
 #include <cmath>
 
 #include <gtest/gtest.h>
@@ -98,6 +99,34 @@ TEST(HandAgainstNetwork, LocalDensityAsksForALittleMore) {
   const Split hand = byHand(sheet);
   const Split network = byNetwork(local, 1, 0);
   EXPECT_NEAR(hand.pieces_pa / network.pieces_pa, 0.984, 0.005);
+}
+
+TEST(HandAgainstNetwork, ARealUnitIsAddedUpToItsOutlet) {
+  const judge::Assessment assessment = tests::solved(tests::shopWithEverything());
+  const hand::HandSheet sheet =
+      hand::handSheet(*assessment.pieces, tests::shippedTables(), solvedFlows(assessment, 0)).value();
+  std::vector<pieces::Role> roles;
+  for (const auto* side : {&sheet.suction, &sheet.discharge}) {
+    for (const hand::HandRun& run : *side) {
+      for (const hand::SheetRow& row : run.rows) {
+        roles.push_back(row.key.role);
+      }
+    }
+  }
+  for (const pieces::Role role :
+       {pieces::Role::Body, pieces::Role::Entry, pieces::Role::Hose, pieces::Role::Gate,
+        pieces::Role::Junction, pieces::Role::Separator, pieces::Role::Filter}) {
+    EXPECT_NE(std::find(roles.begin(), roles.end(), role), roles.end()) << pieces::toText(role);
+  }
+  EXPECT_GT(sheet.fan.required_total_pa, -sheet.fan.inlet_total_pa);
+  EXPECT_GT(sheet.fan.available_total_pa, 0);
+}
+
+TEST(HandAgainstNetwork, ARingMainIsRefusedWithItsReason) {
+  const judge::Assessment assessment = tests::solved(support::ringMain().builder.project);
+  const auto sheet = hand::handSheet(*assessment.pieces, tests::shippedTables(), solvedFlows(assessment, 0));
+  ASSERT_FALSE(sheet.has_value());
+  EXPECT_NE(sheet.error().message.find("ring main"), std::string::npos) << sheet.error().text();
 }
 
 }  // namespace
