@@ -1,7 +1,6 @@
 // Every shipped example: its states have solutions, its sheets close and all its numbers replay to the bit.
 #include <algorithm>
-#include <bit>
-#include <cstdint>
+#include <cmath>
 #include <filesystem>
 #include <fstream>
 #include <sstream>
@@ -9,7 +8,7 @@
 #include <gtest/gtest.h>
 
 #include "files/project_file.h"
-#include "judge/explain.h"
+#include "judge/explained.h"
 #include "judge/sheet.h"
 #include "judge/shops.h"
 
@@ -46,17 +45,7 @@ TEST(Examples, EveryNumberReplaysToTheBit) {
   ASSERT_FALSE(paths.empty());
   for (const std::filesystem::path& path : paths) {
     SCOPED_TRACE(path.filename().string());
-    const judge::Assessment assessment = solvedExample(path);
-    for (std::size_t state = 0; state < assessment.states.size(); ++state) {
-      EXPECT_TRUE(assessment.states[state].solution.solved()) << assessment.states[state].name;
-      for (const judge::NumberKey& key : judge::numberKeys(assessment, state)) {
-        const double number = judge::numberOf(assessment, key).value().value;
-        const base::Derivation derivation = judge::explain(assessment, key.text()).value();
-        EXPECT_EQ(std::bit_cast<std::uint64_t>(derivation.value), std::bit_cast<std::uint64_t>(number))
-            << key.text() << ": " << derivation.value << " against " << number;
-        EXPECT_EQ(derivation.steps.back().result, number) << key.text();
-      }
-    }
+    EXPECT_GT(tests::expectAllExplained(solvedExample(path)), 100U);
   }
 }
 
