@@ -337,7 +337,7 @@ TEST(Invariants, NoFigureNeedsAnAbsurdSpeed) {
         p.machines[0].ports[0].bore = length("2.5 in");
         p.machines[0].ports[0].target = flow("800 cfm");
       },
-      "/machines/0/ports/0/target (machine T1, port P1): 800 cfm through a bore of 2.5 in would need 119.2 "
+      "/machines/0/ports/0/target (machine T1, port P1): 800 cfm through a bore of 2.5 in would need 119.22 "
       "m/s; above "
       "100.00 m/s a figure is taken for a slip");
   expectProblem([](Project& p) { p.machines[0].floor = flow("3 m3/s"); },
