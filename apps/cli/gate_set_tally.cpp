@@ -17,29 +17,51 @@ std::optional<double> si(const std::optional<base::Given<base::VolumeFlow>>& giv
   return given ? std::optional(given->si()) : std::nullopt;
 }
 
-PortTally tallyOf(const judge::Assessment& assessment, std::size_t index) {
-  const pieces::PortPlace& place = assessment.pieces->ports[index];
-  PortTally tally;
-  tally.label = place.label;
+/// Ports with a figure of their own, or whose machine has none; then the machines that have one.
+std::vector<AskedTally> askedIn(const judge::Assessment& assessment) {
+  const std::vector<pieces::PortPlace>& places = assessment.pieces->ports;
+  std::vector<AskedTally> ports;
+  std::vector<AskedTally> machines;
   for (const shop::Machine& machine : assessment.project->machines) {
-    for (const shop::Port& port : machine.ports) {
-      if (machine.id == place.ref.machine && port.id == place.ref.port) {
-        tally.floor_m3_s = si(port.floor);
-        tally.target_m3_s = si(port.target);
+    AskedTally whole;
+    whole.label = machine.label.empty() ? machine.name : machine.label + ' ' + machine.name;
+    whole.floor_m3_s = si(machine.floor);
+    whole.target_m3_s = si(machine.target);
+    const bool shared = whole.floor_m3_s || whole.target_m3_s;
+    for (std::size_t p = 0; p < places.size(); ++p) {
+      for (const shop::Port& port : machine.ports) {
+        if (places[p].ref.machine != machine.id || places[p].ref.port != port.id) {
+          continue;
+        }
+        whole.ports.push_back(p);
+        if (port.floor || port.target || !shared) {
+          AskedTally one;
+          one.label = places[p].label;
+          one.ports = {p};
+          one.floor_m3_s = si(port.floor);
+          one.target_m3_s = si(port.target);
+          ports.push_back(std::move(one));
+        }
       }
     }
+    if (shared && !whole.ports.empty()) {
+      machines.push_back(std::move(whole));
+    }
   }
-  return tally;
+  ports.insert(ports.end(), machines.begin(), machines.end());
+  return ports;
 }
 
 }  // namespace
 
 GateSetTally::GateSetTally(const judge::Assessment& assessment, const network::Situation& situation)
-    : pieces_(*assessment.pieces), situation_(situation), counts_(assessment.pieces->gates.size() + 1) {
+    : pieces_(*assessment.pieces),
+      situation_(situation),
+      asked_(askedIn(assessment)),
+      counts_(assessment.pieces->gates.size() + 1) {
   const std::size_t gates = pieces_.gates.size();
   const std::uint64_t all = gates >= 64 ? ~std::uint64_t{0} : (std::uint64_t{1} << gates) - 1;
   for (std::size_t p = 0; p < pieces_.ports.size(); ++p) {
-    ports_.push_back(tallyOf(assessment, p));
     never_.push_back(judge::isOpen(pieces_, withGates(situation_, all), p) ? 0 : 1);
     std::uint64_t needed = 0;
     for (std::size_t g = 0; g < gates && never_.back() == 0; ++g) {
@@ -72,23 +94,29 @@ bool GateSetTally::take(const network::GateSetResult& set) {
     return false;
   }
   bool served = true;
-  for (std::size_t p = 0; p < ports_.size(); ++p) {
-    if (!open(p, set.open)) {
+  for (AskedTally& asked : asked_) {
+    Extreme here{0, set.open};
+    bool any = false;
+    for (const std::size_t p : asked.ports) {
+      if (open(p, set.open)) {
+        any = true;
+        here.flow_m3_s += flow(p, set);
+      }
+    }
+    if (!any) {
       continue;
     }
-    PortTally& port = ports_[p];
-    const Extreme here{flow(p, set), set.open};
-    ++port.open;
-    const bool floor_met = !port.floor_m3_s || here.flow_m3_s >= *port.floor_m3_s;
+    ++asked.open;
+    const bool floor_met = !asked.floor_m3_s || here.flow_m3_s >= *asked.floor_m3_s;
     served = served && floor_met;
-    port.floor_met += floor_met ? 1U : 0U;
-    port.target_met +=
-        port.target_m3_s && here.flow_m3_s >= judge::kTargetShare * *port.target_m3_s ? 1U : 0U;
-    if (!port.least || here.flow_m3_s < port.least->flow_m3_s) {
-      port.least = here;
+    asked.floor_met += floor_met ? 1U : 0U;
+    asked.target_met +=
+        asked.target_m3_s && here.flow_m3_s >= judge::kTargetShare * *asked.target_m3_s ? 1U : 0U;
+    if (!asked.least || here.flow_m3_s < asked.least->flow_m3_s) {
+      asked.least = here;
     }
-    if (!port.most || here.flow_m3_s > port.most->flow_m3_s) {
-      port.most = here;
+    if (!asked.most || here.flow_m3_s > asked.most->flow_m3_s) {
+      asked.most = here;
     }
   }
   count.served += served ? 1U : 0U;

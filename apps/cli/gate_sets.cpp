@@ -86,7 +86,7 @@ std::string summary(const judge::Assessment& assessment, const GateSetTally& tal
           : fmt::format("Stopped after {} of {} sets of {} gates; what follows is of these alone.\n\n",
                         grouped(done), grouped(total), pieces.gates.size());
   const std::string flow = shown.unit(Kind::VolumeFlow);
-  TextTable ports({{"port"},
+  TextTable ports({{"port or machine"},
                    {"sets open", Right},
                    {"floor met", Right},
                    {"target met", Right},
@@ -94,7 +94,7 @@ std::string summary(const judge::Assessment& assessment, const GateSetTally& tal
                    {"with open"},
                    {"most, " + flow, Right},
                    {"with open"}});
-  for (const PortTally& port : tally.ports()) {
+  for (const AskedTally& port : tally.asked()) {
     if (!port.least || !port.most) {
       ports.row({port.label, "0"});
       continue;

@@ -25,20 +25,36 @@ struct Wish {
   std::string from;  ///< "target", "floor", "as the model finds"
 };
 
+/// A port's own figure; else its machine's, shared by the open ports in proportion to their areas; else what
+/// the model finds.
 std::vector<Wish> wishes(const judge::Assessment& assessment, const judge::StateMargins& margins) {
+  const auto area = [&](const judge::FlowMargin& port) {
+    const double bore_m = assessment.pieces->ports[*port.port].bore_m;
+    return bore_m * bore_m;
+  };
   std::vector<Wish> list;
-  for (const judge::FlowMargin& margin : margins.ports) {
-    if (!margin.open) {
+  for (const judge::FlowMargin& port : margins.ports) {
+    if (!port.open) {
       continue;
     }
-    const bool asked = margin.target_m3_s || margin.floor_m3_s;
-    const double flow_m3_s =
-        margin.target_m3_s ? *margin.target_m3_s : margin.floor_m3_s.value_or(margin.flow_m3_s);
-    list.push_back({{assessment.pieces->ports[*margin.port].run, flow_m3_s},
-                    margin.label,
-                    margin.target_m3_s ? "target"
-                    : asked            ? "floor"
-                                       : "as the model finds"});
+    const judge::FlowMargin* asked = &port;
+    double share = 1;
+    for (const judge::FlowMargin& machine : margins.machines) {
+      if (!port.target_m3_s && !port.floor_m3_s && machine.ref.machine == port.ref.machine) {
+        double all = 0;
+        for (const judge::FlowMargin& other : margins.ports) {
+          all += other.open && other.ref.machine == port.ref.machine ? area(other) : 0;
+        }
+        asked = &machine;
+        share = area(port) / all;
+      }
+    }
+    const std::optional<double> figure = asked->target_m3_s ? asked->target_m3_s : asked->floor_m3_s;
+    list.push_back({{assessment.pieces->ports[*port.port].run, figure ? share * *figure : port.flow_m3_s},
+                    port.label,
+                    asked->target_m3_s  ? "target"
+                    : asked->floor_m3_s ? "floor"
+                                        : "as the model finds"});
   }
   return list;
 }

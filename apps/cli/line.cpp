@@ -30,6 +30,8 @@ using base::Kind;
 using base::Result;
 
 constexpr std::size_t kWidth = 100;
+/// Effects on the flow below this are named, not counted out.
+constexpr double kShownSpread = 0.01;
 /// Points by which an invented test fan is drawn.
 constexpr int kTestFanPoints = 8;
 
@@ -211,10 +213,18 @@ std::string bandText(const LineBand& band, const LineRequest& request, const Sho
                        std::string(chanceInWords(band.chanceOf(request.need->si()))));
   }
   TextTable table({{"what makes it unsure"}, {"flow", Align::Right}, {"known as"}, {"what would tell"}});
+  std::string small;
   for (const Spread& spread : band.spreads) {
-    table.row({spread.what, "± " + percent(spread.effect), spread.known_as, spread.how});
+    if (spread.effect < kShownSpread) {
+      small += (small.empty() ? "" : ", ") + spread.what;
+    } else {
+      table.row({spread.what, "± " + percent(spread.effect), spread.known_as, spread.how});
+    }
   }
-  return out + '\n' + table.text();
+  if (!small.empty()) {
+    small = "  Below 1 %: " + wrapped(small, kWidth, 2) + ".\n";
+  }
+  return out + '\n' + table.text() + small;
 }
 
 std::string duct(const judge::Assessment& assessment, const Shown& shown) {
@@ -229,11 +239,12 @@ std::string duct(const judge::Assessment& assessment, const Shown& shown) {
       fastest = std::max(fastest, std::abs(result.pieces[p].speed_m_s));
     }
   }
-  return fmt::format(
-      "  Speed in the ducts {} to {}; hood static {}; static where the line ends {}; the fan raises {}.\n",
-      shown.number(Kind::Speed, result.slowest_m_s), shown.speed(fastest),
-      shown.pressure(solution.ports.front().hood_static_pa), shown.pressure(result.static_end_pa),
-      shown.pressure(fan.rise_pa));
+  return stopped(fmt::format("  Speed in the ducts {} to {}; hood static {}; static where the line ends {}; "
+                             "the fan raises {}",
+                             shown.number(Kind::Speed, result.slowest_m_s), shown.speed(fastest),
+                             shown.pressure(solution.ports.front().hood_static_pa),
+                             shown.pressure(result.static_end_pa), shown.pressure(fan.rise_pa))) +
+         '\n';
 }
 
 Result<std::string> answer(const LineOptions& options, const LineRequest& request,
@@ -284,6 +295,12 @@ int runLine(const LineOptions& options, std::ostream& out, std::ostream& err) {
   const Result<shop::Project> project = lineProject(*request);
   if (!project) {
     return refuse(project.error(), err);
+  }
+  // What a project file may hold is what a line may hold.
+  if (const Result<shop::Project> sound =
+          files::firstProblemOnly(files::readProject(files::writeProject(*project), "line"));
+      !sound) {
+    return refuse(sound.error(), err);
   }
   const Result<judge::Assessment> assessment = judge::assess(*project, *catalogue);
   if (!assessment) {

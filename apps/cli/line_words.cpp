@@ -286,8 +286,6 @@ Read readSeparator(Cursor& at, const catalogue::Catalogue& catalogue) {
         return Failure(heads.error());
       }
       separator.heads = std::move(*heads);
-    } else if (std::optional<Given<base::Length>> bore = at.maybe<base::Length>()) {
-      separator.inlet_bore = std::move(*bore);
     } else if (std::optional<Given<base::Pressure>> loss = at.maybe<base::Pressure>()) {
       at.take("at");
       Result<Given<base::VolumeFlow>> flow = at.need<base::VolumeFlow>("the flow of that loss", "600 cfm");
@@ -296,6 +294,8 @@ Read readSeparator(Cursor& at, const catalogue::Catalogue& catalogue) {
       }
       separator.rated_loss = std::move(*loss);
       separator.rated_flow = std::move(*flow);
+    } else if (std::optional<Given<base::Length>> bore = at.maybe<base::Length>()) {
+      separator.inlet_bore = std::move(*bore);
     } else {
       return Read(
           at.stray("a separator takes its kind, its inlet bore, \"heads 3\" or \"2 in w.g. at 600 cfm\""));

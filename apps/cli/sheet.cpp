@@ -37,20 +37,28 @@ double share(const judge::FlowMargin& margin) {
   return asked && *asked > 0 ? margin.flow_m3_s / *asked : 1e9 + margin.flow_m3_s;
 }
 
-/// The open port that gets the smallest share of what it asks, in one state or in all.
+/// The open port that gets the smallest share of what it, or its machine, asks, in one state or in all.
 std::optional<Path> worstPath(const std::vector<judge::StateMargins>& margins,
                               std::optional<std::size_t> only_state, std::optional<std::size_t> only_port) {
   std::optional<Path> worst;
   double least = 0;
+  const auto look = [&](const judge::StateMargins& state, const judge::FlowMargin& port, double share_of) {
+    const bool meant = !only_port || *port.port == *only_port;
+    if (port.open && meant && (!worst || share_of < least)) {
+      worst = Path{state.state, *port.port};
+      least = share_of;
+    }
+  };
   for (const judge::StateMargins& state : margins) {
     if (only_state && state.state != *only_state) {
       continue;
     }
-    for (const judge::FlowMargin& margin : state.ports) {
-      const bool meant = !only_port || *margin.port == *only_port;
-      if (margin.open && meant && (!worst || share(margin) < least)) {
-        worst = Path{state.state, *margin.port};
-        least = share(margin);
+    for (const judge::FlowMargin& port : state.ports) {
+      look(state, port, share(port));
+      for (const judge::FlowMargin& machine : state.machines) {
+        if (machine.ref.machine == port.ref.machine) {
+          look(state, port, share(machine));
+        }
       }
     }
   }
@@ -95,10 +103,11 @@ Result<Path> chosenPath(const SheetOptions& options, const judge::Assessment& as
 std::string fanLines(const judge::Sheet& sheet, const Shown& shown) {
   std::string out;
   for (const judge::SheetFan& fan : sheet.fans) {
-    out += fmt::format(
-        "\n  {}: {} at {} static and {} total at its inlet; it raises the total pressure by {}.\n", fan.label,
-        shown.flow(fan.inlet_flow_m3_s), shown.pressure(fan.inlet_static_pa),
-        shown.pressure(fan.inlet_total_pa), shown.pressure(fan.rise_pa));
+    out += stopped(fmt::format(
+               "\n  {}: {} at {} static and {} total at its inlet; it raises the total pressure by {}",
+               fan.label, shown.flow(fan.inlet_flow_m3_s), shown.pressure(fan.inlet_static_pa),
+               shown.pressure(fan.inlet_total_pa), shown.pressure(fan.rise_pa))) +
+           '\n';
   }
   return out;
 }

@@ -59,16 +59,19 @@ std::string sheetTable(std::span<const SheetRow> rows, const Shown& shown) {
 }
 
 std::string sheetSources(std::span<const SheetRow> rows) {
-  TextTable table({{"piece"}, {"coefficient from"}, {"source"}});
+  constexpr std::size_t kWidth = 100;
+  std::string out;
   for (const SheetRow& row : rows) {
     if (row.source.formula.empty() && row.source.key.empty()) {
       continue;
     }
     const std::string status(base::toText(row.source.status));
-    table.row({row.label, row.source.formula,
-               row.source.key.empty() ? status : row.source.key + " (" + status + ")"});
+    out += "  " + row.label + '\n';
+    out += "      " + wrapped(row.source.formula, kWidth, 6) + '\n';
+    out += "      " + wrapped(row.source.key.empty() ? status : row.source.key + ", " + status, kWidth, 6) +
+           '\n';
   }
-  return table.empty() ? std::string() : table.text();
+  return out.empty() ? out : "Where the coefficients come from:\n" + out;
 }
 
 std::string sheetCsvTitle(const Shown& shown) {

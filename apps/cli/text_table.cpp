@@ -50,7 +50,8 @@ std::string TextTable::text(std::size_t indent) const {
 
 std::string wrapped(std::string_view text, std::size_t width, std::size_t indent) {
   std::string out;
-  std::size_t used = 0;
+  std::size_t used = indent;
+  bool begins = true;
   while (!text.empty()) {
     const std::size_t end = std::min(text.find(' '), text.size());
     const std::string_view word = text.substr(0, end);
@@ -59,17 +60,27 @@ std::string wrapped(std::string_view text, std::size_t width, std::size_t indent
       continue;
     }
     const std::size_t wide = shownWidth(word);
-    if (used > indent && used + 1 + wide > width) {
+    if (!begins && used + 1 + wide > width) {
       out += '\n' + std::string(indent, ' ');
       used = indent;
-    } else if (used > 0 && used != indent) {
+      begins = true;
+    }
+    if (!begins) {
       out += ' ';
       ++used;
     }
     out += word;
     used += wide;
+    begins = false;
   }
   return out;
+}
+
+std::string stopped(std::string text) {
+  if (!text.ends_with('.')) {
+    text += '.';
+  }
+  return text;
 }
 
 }  // namespace kerfdraft::cli

@@ -37,4 +37,7 @@ std::size_t shownWidth(std::string_view utf8);
 /// blanks.
 std::string wrapped(std::string_view text, std::size_t width, std::size_t indent = 0);
 
+/// The sentence with its full stop; one that ends in "w.g." has it already.
+std::string stopped(std::string text);
+
 }  // namespace kerfdraft::cli

@@ -1,0 +1,71 @@
+// The command line as values; help and mistakes as text.
+#include "cli/options.h"
+
+#include <gtest/gtest.h>
+
+namespace kerfdraft::cli {
+namespace {
+
+Command parsed(std::vector<const char*> arguments) {
+  arguments.insert(arguments.begin(), "kerfdraft");
+  return parseArguments(static_cast<int>(arguments.size()), arguments.data(), {"2026-01-15", false});
+}
+
+Answer answer(std::vector<const char*> arguments) {
+  const Command command = parsed(std::move(arguments));
+  EXPECT_TRUE(std::holds_alternative<Answer>(command));
+  return std::get<Answer>(command);
+}
+
+constexpr const char* kCommands[] = {"solve",    "sheet", "line",      "reading",
+                                     "traverse", "new",   "catalogue", "completion"};
+
+TEST(Options, EveryCommandHasHelpWithExamples) {
+  for (const char* name : kCommands) {
+    const Answer help = answer({name, "--help"});
+    EXPECT_EQ(help.code, 0) << name;
+    EXPECT_FALSE(help.is_error) << name;
+    EXPECT_NE(help.text.find("Examples:\n  kerfdraft " + std::string(name)), std::string::npos) << name;
+  }
+}
+
+TEST(Options, CompletionKnowsEveryCommandAndOption) {
+  const std::string script = bashCompletion();
+  for (const char* name : kCommands) {
+    EXPECT_NE(script.find(std::string("    ") + name + ") words="), std::string::npos) << name;
+  }
+  EXPECT_NE(script.find("--gate-sets"), std::string::npos);
+}
+
+TEST(Options, DateAndUnitsReachTheCommand) {
+  const Command command =
+      parsed({"solve", "a.json", "--units", "metric", "--state", "x", "--state", "y", "--csv"});
+  const SolveOptions& options = std::get<SolveOptions>(command);
+  EXPECT_EQ(options.project, "a.json");
+  EXPECT_EQ(options.common.date, "2026-01-15");
+  EXPECT_EQ(options.common.units, base::UnitSystem::Metric);
+  EXPECT_EQ(options.states, (std::vector<std::string>{"x", "y"}));
+  EXPECT_EQ(options.format, Format::Csv);
+  EXPECT_EQ(std::get<SheetOptions>(parsed({"sheet", "a.json", "--date", "2026-02-03"})).common.date,
+            "2026-02-03");
+}
+
+TEST(Options, MistakesAreSentencesWithCodeTwo) {
+  for (const std::vector<const char*>& wrong : {std::vector<const char*>{"sovle", "a.json"},
+                                                {"solve"},
+                                                {"solve", "a.json", "--unts", "us"},
+                                                {"solve", "a.json", "--units", "imperial"},
+                                                {"solve", "a.json", "--csv", "--json"},
+                                                {"solve", "a.json", "--date", "yesterday"},
+                                                {"solve", "a.json", "--each-gate", "--gate-sets"},
+                                                {}}) {
+    const Answer mistake = answer(wrong);
+    EXPECT_EQ(mistake.code, 2);
+    EXPECT_TRUE(mistake.is_error);
+    EXPECT_FALSE(mistake.text.empty());
+  }
+  EXPECT_NE(answer({"sovle"}).text.find("\"solve\""), std::string::npos);
+}
+
+}  // namespace
+}  // namespace kerfdraft::cli
