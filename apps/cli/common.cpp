@@ -47,6 +47,10 @@ std::string today() {
   return fmt::format("{:04}-{:02}-{:02}", parts.tm_year + 1900, parts.tm_mon + 1, parts.tm_mday);
 }
 
+std::string dayLine(const Common& common) {
+  return common.date.empty() ? std::string() : common.date + '\n';
+}
+
 int refuse(const base::Error& error, std::ostream& err) {
   err << "kerfdraft: " << error.text() << '\n';
   return kBadInput;

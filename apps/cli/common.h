@@ -24,6 +24,9 @@ base::Result<std::string> checkedDate(std::string_view text, std::string_view wh
 /// Today by the clock and the time zone of this machine.
 std::string today();
 
+/// "2026-01-15" on a line of its own, for results that say themselves what they are; nothing without a date.
+std::string dayLine(const Common& common);
+
 /// Prints the error as a sentence and returns the exit code of bad input.
 int refuse(const base::Error& error, std::ostream& err);
 

@@ -269,14 +269,21 @@ Result<std::string> answer(const LineOptions& options, const LineRequest& reques
     out += "  The fan: " + remark + ".\n";
   }
   for (const pieces::Note& note : assessment.pieces->notes) {
-    out += "  " + wrapped(note.text, kWidth, 2) + '\n';
+    // How far apart elbows are was not typed; the builder sees only the connectors.
+    if (note.text.find("behind the elbow before it") == std::string::npos) {
+      out += "  " + wrapped(note.text, kWidth, 2) + '\n';
+    }
   }
   if (options.sheet) {
     const Result<judge::Sheet> sheet = judge::modelSheet(assessment, 0, 0);
     if (!sheet) {
       return Failure(sheet.error());
     }
-    out += '\n' + sheetTable(sheet->rows, shown);
+    std::vector<hand::SheetRow> rows = sheet->rows;
+    std::erase_if(rows, [](const hand::SheetRow& row) {
+      return row.key.role == pieces::Role::Straight && row.length_m < 1.5 * kConnector_m;
+    });
+    out += '\n' + sheetTable(rows, shown);
   }
   return out;
 }

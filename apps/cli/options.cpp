@@ -61,6 +61,7 @@ CLI::App* addSolve(CLI::App& app, Store& store) {
   sub->add_flag("--gate-sets", o.gate_sets,
                 "Every set of gates, summed up; Ctrl-C stops and sums up what was seen")
       ->excludes(each);
+  sub->add_flag("--summary", o.summary, "Only the first table: each state with what is open");
   sub->add_flag("--full", o.full, "Shut ports and still runs too");
   CLI::Option* csv = sub->add_flag("--csv", store.csv, "As comma-separated values, in the units shown");
   sub->add_flag("--json", store.json, "As JSON, in SI units (docs/schema/solve-1.schema.json)")
@@ -333,6 +334,17 @@ CLI::App* addCompletion(CLI::App& app, Store& store) {
   return sub;
 }
 
+/// "--state", "--csv" …
+std::vector<std::string> optionNames(const CLI::App* app) {
+  std::vector<std::string> names;
+  for (const CLI::Option* option : app->get_options()) {
+    for (const std::string& name : option->get_lnames()) {
+      names.push_back("--" + name);
+    }
+  }
+  return names;
+}
+
 struct Parser {
   explicit Parser(Store& store)
       : app("Plans, judges and repairs dust and chip collection in woodworking shops.", "kerfdraft") {
@@ -366,6 +378,29 @@ struct Parser {
       }
     }
     throw base::InternalError("the parser let a line without a command pass");
+  }
+
+  /// What was typed behind a command and belongs to none of its options.
+  Answer unknownArguments() const {
+    std::string name = "kerfdraft";
+    std::vector<std::string> options;
+    for (const auto& [sub, make] : commands_) {
+      if (sub->parsed()) {
+        name += ' ' + sub->get_name();
+        options = optionNames(sub);
+      }
+    }
+    // The parser hands them back the last first; the option is what was meant wrong, its value follows from
+    // it.
+    const std::vector<std::string> extras = app.remaining(true);
+    const auto option =
+        std::find_if(extras.begin(), extras.end(), [](const std::string& e) { return e.starts_with('-'); });
+    const std::string wrong = option != extras.end() ? *option
+                              : extras.empty()       ? std::string()
+                                                     : extras.front();
+    return {fmt::format("kerfdraft: \"{}\" does not belong to {}{}\nSee {} --help\n", wrong.substr(0, 60),
+                        name, catalogue::nearKeysSentence(wrong, options), name),
+            kBadInput, true};
   }
 
   CLI::App app;
@@ -413,6 +448,8 @@ Command parseArguments(int argc, const char* const* argv, const Surroundings& su
   }
   try {
     parser.app.parse(argc, argv);
+  } catch (const CLI::ExtrasError&) {
+    return parser.unknownArguments();
   } catch (const CLI::ParseError& problem) {
     return answerTo(parser.app, problem);
   }
@@ -431,20 +468,11 @@ Command parseArguments(int argc, const char* const* argv, const Surroundings& su
 std::string bashCompletion() {
   Store store;
   const Parser parser(store);
-  const auto optionNames = [](const CLI::App* app) {
-    std::string names;
-    for (const CLI::Option* option : app->get_options()) {
-      for (const std::string& name : option->get_lnames()) {
-        names += (names.empty() ? "--" : " --") + name;
-      }
-    }
-    return names;
-  };
   std::string commands;
   std::string cases;
   for (const CLI::App* sub : parser.app.get_subcommands(nullptr)) {
     commands += (commands.empty() ? "" : " ") + sub->get_name();
-    cases += fmt::format("    {}) words=\"{}\" ;;\n", sub->get_name(), optionNames(sub));
+    cases += fmt::format("    {}) words=\"{}\" ;;\n", sub->get_name(), fmt::join(optionNames(sub), " "));
   }
   return fmt::format(
       "# Completion of kerfdraft for bash; printed by \"kerfdraft completion\".\n"
@@ -464,7 +492,7 @@ std::string bashCompletion() {
       "  fi\n"
       "}}\n"
       "complete -o filenames -F _kerfdraft kerfdraft\n",
-      commands, optionNames(&parser.app), cases);
+      commands, fmt::join(optionNames(&parser.app), " "), cases);
 }
 
 }  // namespace kerfdraft::cli

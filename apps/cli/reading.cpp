@@ -123,7 +123,8 @@ int runReading(const ReadingOptions& o, std::ostream& out, std::ostream& err) {
     document["units"] = toText(units);
     return deliver(document.dump(2) + '\n', o.common, kAllServed, out, err);
   }
-  return deliver(measuredText(*measured, reading->air, units, o.steps), o.common, kAllServed, out, err);
+  return deliver(dayLine(o.common) + measuredText(*measured, reading->air, units, o.steps), o.common,
+                 kAllServed, out, err);
 }
 
 }  // namespace kerfdraft::cli

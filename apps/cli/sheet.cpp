@@ -38,7 +38,8 @@ double share(const judge::FlowMargin& margin) {
 }
 
 /// The open port that gets the smallest share of what it, or its machine, asks, in one state or in all.
-std::optional<Path> worstPath(const std::vector<judge::StateMargins>& margins,
+std::optional<Path> worstPath(const judge::Assessment& assessment,
+                              const std::vector<judge::StateMargins>& margins,
                               std::optional<std::size_t> only_state, std::optional<std::size_t> only_port) {
   std::optional<Path> worst;
   double least = 0;
@@ -50,7 +51,9 @@ std::optional<Path> worstPath(const std::vector<judge::StateMargins>& margins,
     }
   };
   for (const judge::StateMargins& state : margins) {
-    if (only_state && state.state != *only_state) {
+    // Where no air moves nothing is short of it: such a state is taken only by its name.
+    const bool still = assessment.states[state.state].solution.outcome == network::Outcome::Still;
+    if (only_state ? state.state != *only_state : still) {
       continue;
     }
     for (const judge::FlowMargin& port : state.ports) {
@@ -90,7 +93,7 @@ Result<Path> chosenPath(const SheetOptions& options, const judge::Assessment& as
   if (!margins) {
     return Failure(margins.error());
   }
-  if (const std::optional<Path> worst = worstPath(*margins, state, port)) {
+  if (const std::optional<Path> worst = worstPath(assessment, *margins, state, port)) {
     return *worst;
   }
   return fail(ErrorCode::Reference,

@@ -104,7 +104,7 @@ std::string sheetCsv(std::span<const SheetRow> rows, const Shown& shown, const s
     out += number(Kind::Pressure, row.loss_pa) + number(Kind::Pressure, row.running_loss_pa) +
            number(Kind::Pressure, row.total_pa) + number(Kind::Pressure, row.static_pa);
     out += ',' + base::csvCell(row.source.formula) + ',' + base::csvCell(row.source.key) + ',' +
-           std::string(base::toText(row.source.status)) + '\n';
+           base::csvCell(base::toText(row.source.status)) + '\n';
   }
   return out;
 }

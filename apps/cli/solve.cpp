@@ -107,7 +107,8 @@ int runSolve(const SolveOptions& options, std::ostream& out, std::ostream& err) 
                       *states,
                       options.common.date,
                       Shown(options.common.units.value_or(assessment->project->setting.units)),
-                      options.full};
+                      options.full,
+                      options.summary};
   const std::string text = options.format == Format::Csv    ? solvedCsv(solved)
                            : options.format == Format::Json ? solvedJson(solved)
                                                             : solvedText(solved);

@@ -17,7 +17,8 @@ struct SolveOptions {
   std::vector<std::string> states;  ///< by name; all where empty
   bool each_gate = false;
   bool gate_sets = false;
-  bool full = false;  ///< shut ports and runs too
+  bool full = false;     ///< shut ports and runs too
+  bool summary = false;  ///< only the first table
   Format format = Format::Text;
   unsigned threads = 0;   ///< 0: all cores
   bool progress = false;  ///< of long walks, on the error stream

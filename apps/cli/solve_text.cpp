@@ -71,23 +71,42 @@ class StateText {
       return fmt::format("no solution. {}{}", solution.place.empty() ? "" : solution.place + ": ",
                          solution.why);
     }
-    std::size_t asked = 0;
-    std::vector<std::string> lacking;
-    for (const auto* margins : {&margins_.ports, &margins_.machines}) {
-      for (const FlowMargin& margin : *margins) {
-        asked += margin.open && (margin.floor_m3_s || margin.target_m3_s) ? 1U : 0U;
-        if (margin.served == Served::Short) {
-          lacking.push_back(margin.label);
-        }
-      }
-    }
     if (solution.outcome == network::Outcome::Still) {
       return "no air moves";
     }
-    if (lacking.empty()) {
-      return asked == 0 ? "nothing open asks for a flow" : "what is open gets its air";
+    return air() + settling();
+  }
+
+  std::string air() const {
+    std::size_t asked = 0;
+    bool targets = true;
+    std::vector<std::string> lacking;
+    for (const auto* margins : {&margins_.ports, &margins_.machines}) {
+      for (const FlowMargin& margin : *margins) {
+        if (!margin.open || margin.served == Served::NothingAsked) {
+          continue;
+        }
+        ++asked;
+        targets = targets && (margin.served == Served::TargetMet || !margin.target_m3_s);
+        if (margin.served == Served::Short) {
+          lacking.push_back(margin.port ? margin.label : machineName(project_, margin.ref.machine));
+        }
+      }
     }
-    return fmt::format("short of air: {}", fmt::join(lacking, ", "));
+    if (!lacking.empty()) {
+      return fmt::format("short of air: {}", fmt::join(lacking, ", "));
+    }
+    return asked == 0 ? "nothing open asks for air" : targets ? "every target is met" : "every floor is met";
+  }
+
+  std::string settling() const {
+    std::size_t runs = 0;
+    for (const RunMargin& margin : margins_.runs) {
+      const Carried carried = carriedIn(margin);
+      runs += carried == Carried::MaySettle || carried == Carried::LikelySettle ? 1U : 0U;
+    }
+    return runs == 0 ? std::string()
+                     : fmt::format("; chips may settle in {} run{}", runs, runs == 1 ? "" : "s");
   }
 
   static std::string flowRemark(const FlowMargin& margin) {
@@ -127,9 +146,13 @@ class StateText {
     }
     std::string out = table.empty() ? std::string() : table.text();
     if (shut > 0) {
-      out += fmt::format("  {} other port{} shut; {} in through {}.\n", shut, shut == 1 ? " is" : "s are",
-                         shown_.flow(leak_m3_s) + (leak_m3_s < 0 ? " leak out, not" : " leak"),
-                         shut == 1 ? "it" : "them");
+      out +=
+          fmt::format("  {}{} port{} shut", shut, table.empty() ? "" : " other", shut == 1 ? " is" : "s are");
+      // Half a unit is the least that the printed number could show.
+      out += std::abs(base::inUnit(Kind::VolumeFlow, leak_m3_s, shown_.system())) < 0.5
+                 ? std::string(".\n")
+                 : fmt::format("; {} leak {} through {}.\n", shown_.flow(std::abs(leak_m3_s)),
+                               leak_m3_s < 0 ? "out" : "in", shut == 1 ? "it" : "them");
     }
     return out;
   }
@@ -144,9 +167,9 @@ class StateText {
                      {""}});
     for (const FlowMargin& margin : margins_.machines) {
       if (margin.open || full_) {
-        table.row({margin.label, shown_.number(Kind::VolumeFlow, margin.flow_m3_s),
-                   maybeFlow(margin.floor_m3_s), maybeFlow(margin.target_m3_s), inDraught(margin.ref.machine),
-                   flowRemark(margin)});
+        table.row({machineName(project_, margin.ref.machine),
+                   shown_.number(Kind::VolumeFlow, margin.flow_m3_s), maybeFlow(margin.floor_m3_s),
+                   maybeFlow(margin.target_m3_s), inDraught(margin.ref.machine), flowRemark(margin)});
       }
     }
     for (const judge::BodyMargin& body : margins_.bodies) {
@@ -172,6 +195,9 @@ class StateText {
   }
 
   std::string runs() const {
+    if (state_.solution.outcome == network::Outcome::Still && !full_) {
+      return {};
+    }
     using enum Align;
     TextTable table({{"run"},
                      {titled("air", shown_.unit(Kind::VolumeFlow)), Right},
@@ -212,15 +238,12 @@ class StateText {
   }
 
   static std::string speedRemark(const RunMargin& margin) {
+    const Carried carried = carriedIn(margin);
     std::string material = margin.material;
     std::replace(material.begin(), material.end(), '-', ' ');
-    if (margin.slowest_m_s < margin.not_carried_below_m_s) {
-      return material + " likely settle";
-    }
-    if (margin.slowest_m_s < margin.caution_below_m_s) {
-      return material + " may settle";
-    }
-    return margin.ratio < 1 ? "below the minimum for " + material : std::string();
+    return carried == Carried::Yes            ? std::string()
+           : carried == Carried::BelowMinimum ? fmt::format("below the minimum for {}", material)
+                                              : fmt::format("{} {}", material, toText(carried));
   }
 
   std::string fans() const {
@@ -241,11 +264,14 @@ class StateText {
 
   std::string rooms() const {
     std::string out;
+    const auto line = [&](std::string text) {
+      out += (out.empty() ? "\n  " : "  ") + std::move(text) + '\n';
+    };
     for (std::size_t n = 0; n < pieces_.nodes.size(); ++n) {
       if (pieces_.nodes[n].kind == pieces::NodeKind::Room &&
           std::abs(state_.solution.node_pa[n]) > kStillRoom_pa) {
-        out += fmt::format("\n  {} stands at {:.1f} Pa against outdoors.\n", pieces_.nodes[n].label,
-                           state_.solution.node_pa[n]);
+        line(fmt::format("{} stands at {:.1f} Pa against outdoors.", pieces_.nodes[n].label,
+                         state_.solution.node_pa[n]));
       }
     }
     return out;
@@ -305,8 +331,11 @@ std::string solvedText(const Solved& solved) {
   if (!note.empty()) {
     out += wrapped(note, kWidth) + '\n';
   }
-  for (const std::size_t s : solved.states) {
-    out += '\n' + StateText(solved, s).text();
+  if (solved.states.size() > 1 || solved.summary) {
+    out += '\n' + summaryTable(solved);
+  }
+  for (std::size_t i = 0; i < solved.states.size() && !solved.summary; ++i) {
+    out += '\n' + StateText(solved, solved.states[i]).text();
   }
   const std::vector<std::string> lines = cautions(solved.assessment, solved.states);
   for (const std::string& line : lines) {

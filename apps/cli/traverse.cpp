@@ -413,7 +413,9 @@ Result<std::string> answer(const TraverseOptions& o) {
 
 int runTraverse(const TraverseOptions& options, std::ostream& out, std::ostream& err) {
   const Result<std::string> text = answer(options);
-  return text ? deliver(*text, options.common, kAllServed, out, err) : refuse(text.error(), err);
+  return text ? deliver(options.json ? *text : dayLine(options.common) + *text, options.common, kAllServed,
+                        out, err)
+              : refuse(text.error(), err);
 }
 
 }  // namespace kerfdraft::cli
