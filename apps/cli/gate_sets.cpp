@@ -119,7 +119,8 @@ std::string summary(const judge::Assessment& assessment, const GateSetTally& tal
                   any_unsolved ? grouped(count.unsolved) : ""});
     }
   }
-  return out + ports.text() + '\n' + counts.text();
+  return out + ports.text() + '\n' + counts.text() +
+         "\n  Clean air: the load of chips, which takes a few percent of the air, is left out here.\n";
 }
 
 std::string csvTitle(const judge::Assessment& assessment, const Shown& shown) {

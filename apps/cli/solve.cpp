@@ -21,6 +21,9 @@ using base::Result;
 /// In place of the project's states: each gate alone, and each place of each moved hose with no gate open.
 void takeEachGate(judge::Assessment& assessment) {
   const pieces::Pieces& pieces = *assessment.pieces;
+  // A state that opens nothing, with what each machine throws while it cuts.
+  const Result<network::Situation> rest = network::situationOf(pieces, *assessment.project, shop::State{});
+  base::check(rest.has_value(), "a state without entries was refused");
   assessment.states.clear();
   const auto add = [&](std::string name, network::Situation situation) {
     judge::StateResult state;
@@ -31,13 +34,13 @@ void takeEachGate(judge::Assessment& assessment) {
     assessment.states.push_back(std::move(state));
   };
   for (std::size_t g = 0; g < pieces.gates.size(); ++g) {
-    network::Situation situation = network::restingSituation(pieces);
+    network::Situation situation = *rest;
     situation.gate_travel[g] = 1;
     add(fmt::format("{} alone", pieces.gates[g].label), std::move(situation));
   }
   for (std::size_t m = 0; m < pieces.moved.size(); ++m) {
     for (std::size_t p = 0; p < pieces.moved[m].places.size(); ++p) {
-      network::Situation situation = network::restingSituation(pieces);
+      network::Situation situation = *rest;
       situation.hose_place[m] = static_cast<int>(p);
       const pieces::Run& run = pieces.runs[pieces.moved[m].places[p].run];
       add(fmt::format("{} at {}", pieces.moved[m].label, run.label), std::move(situation));
