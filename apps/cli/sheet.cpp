@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <optional>
 
 #include "catalogue/catalogue.h"
@@ -115,6 +116,21 @@ std::string fanLines(const judge::Sheet& sheet, const Shown& shown) {
   return out;
 }
 
+/// The greatest load of chips on the path, which its losses count.
+std::string dustLine(const judge::Assessment& assessment, const judge::Sheet& sheet) {
+  const network::Solution& solution = assessment.states[sheet.state].solution;
+  double most = 0;
+  for (std::size_t r = 0; r < solution.runs.size() && solution.outcome == network::Outcome::Solved; ++r) {
+    const std::string& label = assessment.pieces->runs[r].label;
+    if (std::any_of(sheet.rows.begin(), sheet.rows.end(),
+                    [&](const judge::SheetRow& row) { return row.run == label; })) {
+      most = std::max(most, solution.runs[r].solids_ratio);
+    }
+  }
+  return most > 0 ? fmt::format("  The losses count up to {:.2g} kg of chips in each kg of air.\n", most)
+                  : std::string();
+}
+
 std::string modelText(const judge::Assessment& assessment, const judge::Sheet& sheet,
                       const SheetOptions& options, const Shown& shown) {
   std::string out =
@@ -123,8 +139,12 @@ std::string modelText(const judge::Assessment& assessment, const judge::Sheet& s
   out += fmt::format("Calculation sheet by the model, state \"{}\", from {} to {}{}\n\n", sheet.state_name,
                      sheet.from, sheet.to, sheet.open ? "" : " (shut in this state: what flows is leakage)");
   out += sheetTable(sheet.rows, shown) + fanLines(sheet, shown);
+  out += dustLine(assessment, sheet);
   for (const std::string& remark : sheet.remarks) {
-    out += "  " + wrapped(remark, kWidth, 2) + '\n';
+    // The load of each run is said once for all of them, unless sources are asked for.
+    if (options.sources || !remark.ends_with("in each kg of air")) {
+      out += "  " + wrapped(remark, kWidth, 2) + '\n';
+    }
   }
   if (options.sources) {
     out += '\n' + sheetSources(sheet.rows);

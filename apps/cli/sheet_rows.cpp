@@ -39,7 +39,8 @@ std::string sheetTable(std::span<const SheetRow> rows, const Shown& shown) {
                    {"C", Right},
                    {"loss", Right},
                    {"sum", Right},
-                   {"static", Right}});
+                   {"static", Right},
+                   {""}});
   for (std::size_t i = 0; i < rows.size(); ++i) {
     const SheetRow& row = rows[i];
     if (const std::string run = runAt(rows, i); !run.empty()) {
@@ -49,8 +50,8 @@ std::string sheetTable(std::span<const SheetRow> rows, const Shown& shown) {
                cell(shown, Kind::Bore, row.bore_m), cell(shown, Kind::Length, row.length_m),
                cell(shown, Kind::Speed, row.speed_m_s), cell(shown, Kind::Pressure, row.velocity_pressure_pa),
                coefficient(row.coefficient), shown.number(Kind::Pressure, row.loss_pa),
-               shown.number(Kind::Pressure, row.running_loss_pa),
-               shown.number(Kind::Pressure, row.static_pa)});
+               shown.number(Kind::Pressure, row.running_loss_pa), shown.number(Kind::Pressure, row.static_pa),
+               row.remark});
   }
   return table.text() +
          fmt::format(
@@ -83,10 +84,11 @@ std::string sheetCsvTitle(const Shown& shown) {
         "length (" + shown.unit(Kind::Length) + ")", "speed (" + shown.unit(Kind::Speed) + ")",
         "velocity pressure" + pressure, std::string("friction factor"), std::string("friction coefficient"),
         std::string("fitting coefficient"), std::string("coefficient"), "loss" + pressure, "sum" + pressure,
-        "total" + pressure, "static" + pressure, std::string("coefficient from"), std::string("source")}) {
+        "total" + pressure, "static" + pressure, std::string("coefficient from"), std::string("source"),
+        std::string("status")}) {
     out += (out.empty() ? "" : ",") + base::csvCell(title);
   }
-  return out + ",status\n";
+  return out + ",remark\n";
 }
 
 std::string sheetCsv(std::span<const SheetRow> rows, const Shown& shown, const std::string& path) {
@@ -104,7 +106,7 @@ std::string sheetCsv(std::span<const SheetRow> rows, const Shown& shown, const s
     out += number(Kind::Pressure, row.loss_pa) + number(Kind::Pressure, row.running_loss_pa) +
            number(Kind::Pressure, row.total_pa) + number(Kind::Pressure, row.static_pa);
     out += ',' + base::csvCell(row.source.formula) + ',' + base::csvCell(row.source.key) + ',' +
-           base::csvCell(base::toText(row.source.status)) + '\n';
+           base::csvCell(base::toText(row.source.status)) + ',' + base::csvCell(row.remark) + '\n';
   }
   return out;
 }
