@@ -26,6 +26,7 @@ struct Store {
   bool json = false;
   SolveOptions solve;
   SheetOptions sheet;
+  ExplainOptions explain;
   LineOptions line;
   ReadingOptions reading;
   TraverseOptions traverse;
@@ -108,6 +109,25 @@ CLI::App* addSheet(CLI::App& app, Store& store) {
       "  kerfdraft sheet my-shop.json --state planer --port T2 --sources\n"
       "  kerfdraft sheet my-shop.json --state planer --hand\n"
       "  kerfdraft sheet my-shop.json --csv -o sheet.csv");
+  return sub;
+}
+
+CLI::App* addExplain(CLI::App& app, Store& store) {
+  CLI::App* sub = app.add_subcommand("explain", "How one number came about: laws, inputs, sources");
+  ExplainOptions& o = store.explain;
+  sub->add_option("project", o.project, "Project file of the shop")->required()->type_name("FILE");
+  sub->add_option("key", o.key, "Key of the number; without it the numbers of a state are listed")
+      ->type_name("KEY");
+  sub->add_option("--state", o.state, "State of the list, by its name")->type_name("NAME");
+  sub->add_option("--search", o.search, "Only numbers whose name holds these words")->type_name("WORDS");
+  sub->add_option("--deeper", o.deeper, "Explain its inputs too, so many levels down")->type_name("N");
+  addUnits(sub, store);
+  addDate(sub, store);
+  addOutput(sub, store);
+  sub->footer(
+      "Examples:\n"
+      "  kerfdraft explain my-shop.json --search \"hood static\"\n"
+      "  kerfdraft explain my-shop.json state/0/port/0/hood-static --deeper 2");
   return sub;
 }
 
@@ -359,6 +379,7 @@ struct Parser {
     });
     add(addSolve(app, store), store, store.solve);
     add(addSheet(app, store), store, store.sheet);
+    add(addExplain(app, store), store, store.explain);
     add(addLine(app, store), store, store.line);
     add(addReading(app, store), store, store.reading);
     add(addTraverse(app, store), store, store.traverse);

@@ -17,7 +17,7 @@ Answer answer(std::vector<const char*> arguments) {
   return std::get<Answer>(command);
 }
 
-constexpr const char* kCommands[] = {"solve",    "sheet", "line",      "reading",
+constexpr const char* kCommands[] = {"solve",    "sheet", "explain",   "line",      "reading",
                                      "traverse", "new",   "catalogue", "completion"};
 
 TEST(Options, EveryCommandHasHelpWithExamples) {

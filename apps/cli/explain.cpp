@@ -1,0 +1,168 @@
+// The judge replays; here its derivations are printed, each number once.
+#include "cli/explain.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+#include <set>
+
+#include "catalogue/catalogue.h"
+#include "cli/exit_codes.h"
+#include "cli/line_cursor.h"
+#include "cli/shop_open.h"
+#include "cli/shown.h"
+#include "cli/text_table.h"
+#include "judge/explain.h"
+
+namespace kerfdraft::cli {
+namespace {
+
+using base::ErrorCode;
+using base::fail;
+using base::Failure;
+using base::Kind;
+using base::Result;
+
+constexpr std::size_t kWidth = 100;
+constexpr std::size_t kMostListed = 400;
+
+/// Coefficients need more digits than a table of flows gives.
+std::string value(const Shown& shown, Kind kind, double si) {
+  return kind == Kind::Ratio
+             ? fmt::format("{:.5g}", si)
+             : fmt::format("{} {}", fmt::format("{:.5g}", base::inUnit(kind, si, shown.system())),
+                           shown.unit(kind));
+}
+
+std::string_view comesFrom(base::From from) {
+  switch (from) {
+    case base::From::Entered:
+      return "entered";
+    case base::From::Catalogue:
+      return "catalogue";
+    case base::From::Number:
+      return "number";
+    case base::From::Constant:
+      return "constant";
+  }
+  return "";
+}
+
+/// One derivation; the keys of the numbers in it are added to `next`.
+std::string derivationText(const base::Derivation& derivation, const Shown& shown,
+                           std::vector<std::string>& next) {
+  std::string out = fmt::format("{} = {}\n  {}\n", derivation.name,
+                                value(shown, derivation.kind, derivation.value), derivation.key);
+  for (const base::Step& step : derivation.steps) {
+    const base::Law& law = *step.law;
+    out += fmt::format("  {}: {} = {}\n", law.name, law.symbol, value(shown, law.kind, step.result));
+    out += "    " + wrapped(law.formula, kWidth, 4) + '\n';
+    std::string inputs;
+    for (const base::Input& input : step.inputs) {
+      inputs += fmt::format("{}{} = {}", inputs.empty() ? "" : ", ", input.symbol,
+                            value(shown, input.kind, input.value));
+    }
+    out += inputs.empty() ? std::string() : "    with " + wrapped(inputs, kWidth, 4) + '\n';
+    out += fmt::format("    {}{}{}\n", law.source, law.source.empty() ? "" : ", ", base::toText(law.status));
+  }
+  TextTable operands({{""}, {"", Align::Right}, {""}, {""}, {""}});
+  for (const base::Operand& operand : derivation.operands) {
+    operands.row({operand.symbol, value(shown, operand.kind, operand.value),
+                  std::string(comesFrom(operand.from)), operand.ref, operand.text});
+    if (operand.from == base::From::Number) {
+      next.push_back(operand.ref);
+    }
+  }
+  return out + (operands.empty() ? std::string() : operands.text(4));
+}
+
+Result<std::string> explained(const judge::Assessment& assessment, const ExplainOptions& options,
+                              const Shown& shown) {
+  std::string out;
+  std::set<std::string> told;
+  std::vector<std::string> ahead{options.key};
+  for (int level = 0; level <= options.deeper && !ahead.empty(); ++level) {
+    std::vector<std::string> next;
+    for (const std::string& key : ahead) {
+      if (!told.insert(key).second) {
+        continue;
+      }
+      const Result<base::Derivation> derivation = judge::explain(assessment, key);
+      if (!derivation) {
+        return Failure(derivation.error());
+      }
+      out += '\n' + derivationText(*derivation, shown, next);
+    }
+    ahead = std::move(next);
+  }
+  return out;
+}
+
+bool holds(std::string text, const std::vector<std::string>& words) {
+  std::transform(text.begin(), text.end(), text.begin(),
+                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  return std::all_of(words.begin(), words.end(),
+                     [&](const std::string& word) { return text.find(word) != std::string::npos; });
+}
+
+Result<std::string> listed(const judge::Assessment& assessment, const ExplainOptions& options,
+                           const Shown& shown) {
+  std::size_t state = 0;
+  if (!options.state.empty()) {
+    const Result<std::size_t> found = stateByName(assessment, options.state);
+    if (!found) {
+      return Failure(found.error());
+    }
+    state = *found;
+  }
+  std::string asked = options.search;
+  std::transform(asked.begin(), asked.end(), asked.begin(),
+                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  const std::vector<std::string> words = wordsOf(asked);
+  TextTable table({{"key"}, {"number"}, {"", Align::Right}});
+  std::size_t count = 0;
+  for (const judge::NumberKey& key : judge::numberKeys(assessment, state)) {
+    const Result<judge::Number> number = judge::numberOf(assessment, key);
+    base::check(number.has_value(), "a listed number is not there");
+    if (holds(number->name, words) && ++count <= kMostListed) {
+      table.row({key.text(), number->name, value(shown, number->kind, number->value)});
+    }
+  }
+  if (count == 0) {
+    return fail(ErrorCode::Reference,
+                fmt::format("no number of state \"{}\" holds all the words of \"{}\"",
+                            assessment.states[state].name, options.search),
+                "--search");
+  }
+  std::string out =
+      fmt::format("\nNumbers of state \"{}\"\n\n", assessment.states[state].name) + table.text();
+  if (count > kMostListed) {
+    out += fmt::format("  … and {} more; --search narrows the list\n", count - kMostListed);
+  }
+  return out;
+}
+
+}  // namespace
+
+int runExplain(const ExplainOptions& options, std::ostream& out, std::ostream& err) {
+  const Result<catalogue::Catalogue> catalogue = catalogue::Catalogue::shipped();
+  if (!catalogue) {
+    return refuse(catalogue.error(), err);
+  }
+  const OrProblems<judge::Assessment> assessment = openShop(options.project, *catalogue);
+  if (!assessment) {
+    return refuseAll(assessment.error(), err);
+  }
+  const Shown shown(options.common.units.value_or(assessment->project->setting.units));
+  const Result<std::string> text =
+      options.key.empty() ? listed(*assessment, options, shown) : explained(*assessment, options, shown);
+  if (!text) {
+    return refuse(text.error(), err);
+  }
+  const std::string head = fmt::format("{}, predicted, nothing measured: {}\n", options.common.date,
+                                       assessment->project->setting.name);
+  return deliver(head + *text, options.common, kAllServed, out, err);
+}
+
+}  // namespace kerfdraft::cli
