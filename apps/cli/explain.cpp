@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cmath>
 #include <set>
 
 #include "catalogue/catalogue.h"
@@ -26,9 +27,14 @@ using base::Result;
 
 constexpr std::size_t kWidth = 100;
 constexpr std::size_t kMostListed = 400;
+constexpr double kNoise = 1e-9;  // in SI units of any kind
 
 /// Coefficients need more digits than a table of flows gives.
 std::string value(const Shown& shown, Kind kind, double si) {
+  // What is left of a zero after solving is noise of the last bits, and differs from machine to machine.
+  if (std::abs(si) < kNoise) {
+    si = 0;
+  }
   return kind == Kind::Ratio
              ? fmt::format("{:.5g}", si)
              : fmt::format("{} {}", fmt::format("{:.5g}", base::inUnit(kind, si, shown.system())),
