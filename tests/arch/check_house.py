@@ -3,6 +3,7 @@
 # Not for: style inside a line; clang-format and clang-tidy do that.
 #   check_house.py ROOT        one line for each breach, exit 1 where there is one
 #   check_house.py --self-test shows that each rule can fail
+import csv
 import re
 import sys
 import tempfile
@@ -137,6 +138,25 @@ def check_picture(root, rooms):
         yield f"docs/architecture.svg: an arrow from {room} to {under} that is not in the table"
 
 
+def check_sources(root):
+    """Every row of data/ names a source of docs/references.bib or says that it has none; every key in the code is there."""
+    bib = root / "docs/references.bib"
+    known = set(re.findall(r"^@\w+\{([^,]+),", bib.read_text(), re.M)) if bib.exists() else set()
+    for path in sorted((root / "data").glob("*.csv")):
+        lines = [line for line in path.read_text().splitlines() if not line.startswith("#")]
+        for row in csv.DictReader(lines):
+            key = re.split(r"[:;,]", row.get("source") or "")[0].strip()
+            if key != "no source" and key not in known:
+                yield f"data/{path.name}: row {row.get('key')}: the source \"{key}\" is not in docs/references.bib"
+    for path in sorted((root / "src").rglob("*")):
+        if path.suffix not in (".h", ".cpp"):
+            continue
+        for text in re.findall(r'"((?:[^"\\\n]|\\.)*)"', path.read_text()):
+            for key in re.findall(r"\b[A-Z][A-Za-z]+(?:18|19|20)\d\d(?:-\d+)?[a-z]?\b", text):
+                if key not in known:
+                    yield f"{path.relative_to(root).as_posix()}: the source {key} is not in docs/references.bib"
+
+
 def breaches(root):
     rooms, apps = read_table(root)
     if not rooms:
@@ -145,6 +165,7 @@ def breaches(root):
     yield from check_table(rooms)
     yield from check_links(root, rooms)
     yield from check_picture(root, rooms)
+    yield from check_sources(root)
     reasons = {}
     listed = root / "docs/architecture-long-files.txt"
     if listed.exists():
@@ -183,6 +204,8 @@ def self_test():
             "src/base/a.h": "// A.\n#pragma once\n#include <vector>\n#include <fmt/format.h>\n",
             "src/physics/b.cpp": '// B.\n#include "base/a.h"\n',
             "src/physics/CMakeLists.txt": "kerfdraft_room(physics\n  SOURCES\n    b.cpp\n  USES base)\n",
+            "docs/references.bib": "@book{Idelchik,\n}\n@misc{Moody1944,\n}\n",
+            "data/a.csv": "# x\nkey,source,status\na,Idelchik: p. 1,published\nb,no source,common practice\n",
             "apps/cli/options.cpp": '// O.\n#include <CLI/CLI.hpp>\n#include "physics/b.h"\n'}
     bad = {
         "may not include physics/b.h": {"src/base/a.h": '// A.\n#pragma once\n#include "physics/b.h"\n'},
@@ -206,6 +229,9 @@ def self_test():
         "listed before": {"docs/architecture.md": page.replace("| base | x | -", "| base | x | physics")},
         "not in the table": {"docs/architecture.md": page.replace("| physics | x | base", "| physics | x | cellar")},
         "no table": {"docs/architecture.md": "nothing\n"},
+        'source "Nobody" is not': {"data/a.csv": "key,source\na,Nobody: p. 1\n"},
+        'source "" is not': {"data/a.csv": "key,source\na,\n"},
+        "source Nobody1999 is not": {"src/physics/b.cpp": '// B.\nauto s = "Nobody1999, eq. 1";\n'},
         "options.cpp alone": {"apps/cli/main.cpp": "// M.\n#include <CLI/CLI.hpp>\n"},
     }
 
