@@ -1,4 +1,4 @@
-// One line each; the figures stand in docs/references.bib under the keys named here.
+// One line each; where a figure comes from stands beside its constant.
 #include "cli/cautions.h"
 
 #include <fmt/format.h>
@@ -9,8 +9,10 @@ namespace kerfdraft::cli {
 namespace {
 
 /// Rooms deeper under suction than this are said to be a danger to natural draft [Pa]: such appliances are
-/// known to spill from 2 to 5 Pa (BpiDepressurization, from memory).
+/// known to spill from 2 to 5 Pa (weatherization practice in the United States, from memory).
 constexpr double kSpill_pa = 2.0;
+/// From here on a room without such an appliance gets a word too: the upper end of that range (ours).
+constexpr double kDeep_pa = 5.0;
 
 class Cautions {
  public:
@@ -28,10 +30,16 @@ class Cautions {
  private:
   void carbonMonoxide() {
     for (const shop::Room& room : project_.rooms) {
+      const auto [pressure_pa, state] = deepest(room.id);
       if (!room.natural_draft_appliance) {
+        if (pressure_pa < -kDeep_pa) {
+          lines_.push_back(fmt::format(
+              "Make-up air: state \"{}\" pulls {} to {:.0f} Pa. A flame that shares its air would spill flue "
+              "gas, and doors are hard to open. Give the air a way in.",
+              state, room.label, pressure_pa));
+        }
         continue;
       }
-      const auto [pressure_pa, state] = deepest(room.id);
       if (pressure_pa < -kSpill_pa) {
         lines_.push_back(fmt::format(
             "Carbon monoxide: {} holds an appliance that takes its air from the room, and state \"{}\" pulls "
@@ -41,13 +49,16 @@ class Cautions {
             "fan runs, keep a carbon monoxide alarm, and have a licensed heating trade test the draft.",
             room.label, state, pressure_pa));
       } else if (blowsOutdoors()) {
-        lines_.push_back(
-            fmt::format("Carbon monoxide: {} holds an appliance that takes its air from the room, and a fan "
-                        "blows outdoors. With the "
-                        "openings of this project the room stays within {:.0f} Pa; shut doors change that. "
-                        "Keep a carbon monoxide "
-                        "alarm and have a licensed heating trade test the draft with everything running.",
-                        room.label, kSpill_pa));
+        lines_.push_back(fmt::format(
+            "Carbon monoxide: {} holds an appliance that takes its air from the room, and a fan blows "
+            "outdoors. {} Keep a "
+            "carbon monoxide alarm and have a licensed heating trade test the draft with everything running.",
+            room.label,
+            allSolved()
+                ? fmt::format("With the openings of this project the room stays within {:.0f} Pa; shut doors "
+                              "change that.",
+                              kSpill_pa)
+                : "How deep the room is pulled is not known, since a state has no solution."));
       } else {
         lines_.push_back(
             fmt::format("Carbon monoxide: {} holds an appliance that takes its air from the room. Never lead "
@@ -56,6 +67,11 @@ class Cautions {
                         room.label));
       }
     }
+  }
+
+  bool allSolved() const {
+    return std::all_of(states_.begin(), states_.end(),
+                       [&](std::size_t s) { return assessment_.states[s].solution.solved(); });
   }
 
   void fire() {

@@ -20,14 +20,24 @@ using base::Given;
 using base::Result;
 using base::UnitSystem;
 
-// Placing, all ours: room between machines to work, a wall behind the main, the usual height of ports.
-constexpr double kSpacing_m = 1.8;
-constexpr double kWall_m = 0.3;
-constexpr double kPortHeight_m = 0.6;
-constexpr double kMainBelowCeiling_m = 0.3;
-constexpr double kHose_m = 0.9;
-constexpr double kSideStep_m = 0.3;
-constexpr double kMachineDepth_m = 0.7;
+// Placing, all ours, in steps of a foot or of 0.3 m, so that coordinates are round in either system: room
+// between machines to work, the main along the wall, the usual height of ports.
+constexpr double kFoot_m = 0.3048;
+constexpr double kMetricStep_m = 0.3;
+constexpr double kSpacing = 6;
+constexpr double kWall = 1;
+constexpr double kPortHeight = 2;
+constexpr double kMainBelowCeiling = 1;
+constexpr double kHose = 3;
+constexpr double kSideStep = 1;
+constexpr double kMachineWidth = 3;
+constexpr double kMachineDepth = 2;
+constexpr double kMachineHeight = 3;
+constexpr double kInletHeight = 4;
+constexpr double kRiserBack = 2;
+constexpr double kGateAbove = 0.5;
+constexpr double kLeastDepth = 8;
+constexpr double kDoorHalf = 1.5;
 constexpr double kMainSpeed_m_s = 20.32;  // 4000 fpm, advised for dry chips (transport_rules)
 constexpr int kCurvePoints = 8;
 
@@ -77,6 +87,9 @@ class Starter {
 
  private:
   bool us() const { return request_.units == UnitSystem::Us; }
+  /// So many steps in metres.
+  double steps(double count) const { return count * (us() ? kFoot_m : kMetricStep_m); }
+  double inUnit(double m) const { return us() ? m / kFoot_m : m; }
   Given<base::Length> length(double m) const {
     return us() ? given<base::Length>(m, "in", 0.0254) : given<base::Length>(m, "mm", 1e-3);
   }
@@ -106,16 +119,14 @@ class Starter {
   }
 
   Result<void> checkRoom() const {
-    const double row_m = kSpacing_m * static_cast<double>(kinds_.size()) + 2 * kWall_m + kSideStep_m;
-    const double rise_m = kPortHeight_m + kHose_m + kMainBelowCeiling_m;
-    if (request_.width_m < row_m || request_.depth_m < 2.5 || request_.height_m < rise_m + 0.3) {
-      return fail(
-          ErrorCode::Range,
-          fmt::format(
-              "a row of {} machines needs a room of at least {:.1f} x 2.5 m and {:.1f} m high ({:.0f} x 8.2 "
-              "ft, {:.1f} ft)",
-              kinds_.size(), row_m, rise_m + 0.3, row_m / 0.3048, (rise_m + 0.3) / 0.3048),
-          "--room");
+    const double row_m = steps(kSpacing * static_cast<double>(kinds_.size()) + 2 * kWall + kSideStep);
+    const double rise_m = steps(kPortHeight + kHose + kMainBelowCeiling + 1);
+    if (request_.width_m < row_m || request_.depth_m < steps(kLeastDepth) || request_.height_m < rise_m) {
+      return fail(ErrorCode::Range,
+                  fmt::format("a row of {} machines needs a room of at least {:.1f} x {:.1f} x {:.1f} {}",
+                              kinds_.size(), inUnit(row_m), inUnit(steps(kLeastDepth)), inUnit(rise_m),
+                              us() ? "ft" : "m"),
+                  "--room");
     }
     return {};
   }
@@ -145,17 +156,17 @@ class Starter {
     door.id = ids_.next();
     door.label = "Door";
     door.kind = shop::OpeningKind::Door;
-    door.from = {um(request_.width_m / 2 - 0.45), um(request_.depth_m)};
-    door.to = {um(request_.width_m / 2 + 0.45), um(request_.depth_m)};
+    door.from = {um(request_.width_m / 2 - steps(kDoorHalf)), um(request_.depth_m)};
+    door.to = {um(request_.width_m / 2 + steps(kDoorHalf)), um(request_.depth_m)};
     door.area = us() ? *Given<base::Area>::parse("20 ft2") : *Given<base::Area>::parse("1.8 m2");
     room.openings.push_back(std::move(door));
     project_.rooms.push_back(std::move(room));
   }
 
   double portX(std::size_t m) const {
-    return kWall_m + kSpacing_m * static_cast<double>(m + 1) - kSideStep_m;
+    return steps(kWall + kSpacing * static_cast<double>(m + 1) - kSideStep);
   }
-  double portY() const { return kWall_m + kSideStep_m; }
+  double portY() const { return steps(kWall + kSideStep); }
 
   Result<void> machine(std::size_t m) {
     const catalogue::MachineKind& kind = kinds_[m];
@@ -166,15 +177,15 @@ class Starter {
     machine.kind = kind.key;
     machine.chips = kind.chips;
     machine.room = project_.rooms[0].id;
-    machine.at = point(portX(m), portY() + kMachineDepth_m / 2, 0);
-    machine.width = length(0.9);
-    machine.depth = length(kMachineDepth_m);
-    machine.height = length(0.9);
+    machine.at = point(portX(m), portY() + steps(kMachineDepth) / 2, 0);
+    machine.width = length(steps(kMachineWidth));
+    machine.depth = length(steps(kMachineDepth));
+    machine.height = length(steps(kMachineHeight));
     machine.turned = *Given<base::Angle>::parse("0 deg");
     shop::Port port;
     port.id = ids_.next();
     port.label = "P1";
-    port.at = point(portX(m), portY(), kPortHeight_m);
+    port.at = point(portX(m), portY(), steps(kPortHeight));
     port.bore = length(kind.port_bore_m);
     const Result<std::vector<catalogue::Requirement>> asked =
         catalogue::requirements(catalogue_, kind.key, "small-shop");
@@ -198,7 +209,7 @@ class Starter {
     return {};
   }
 
-  double mainZ() const { return request_.height_m - kMainBelowCeiling_m; }
+  double mainZ() const { return request_.height_m - steps(kMainBelowCeiling); }
 
   /// The largest bore sold in which the greatest single target still makes the advised speed, 4 in at least.
   Given<base::Length> mainBore() const {
@@ -226,7 +237,7 @@ class Starter {
     unit.label = "C1";
     unit.name = fan_.like;
     unit.room = project_.rooms[0].id;
-    unit.at = point(kWall_m, portY() + 0.6, 1.2);
+    unit.at = point(steps(kWall), portY() + steps(kRiserBack), steps(kInletHeight));
     unit.inlet_bore = mainBore();
     unit.rating.basis = shop::RatingBasis::StaticAtInlet;
     unit.rating.fitted = shop::Fitted::Nothing;
@@ -272,22 +283,22 @@ class Starter {
     shop::Leg rigid;
     rigid.bore = bore;
     rigid.construction = "snap-lock";
-    duct.corners.push_back(corner(portX(m), portY(), kPortHeight_m, hose));
-    duct.corners.push_back(corner(portX(m), portY(), kPortHeight_m + kHose_m, rigid));
+    duct.corners.push_back(corner(portX(m), portY(), steps(kPortHeight), hose));
+    duct.corners.push_back(corner(portX(m), portY(), steps(kPortHeight + kHose), rigid));
     duct.corners.push_back(corner(portX(m), portY(), mainZ()));
     duct.from = shop::PortRef{project_.machines[m].id, project_.machines[m].ports[0].id};
     if (first) {
       continueAsMain(duct, m);
     } else {
       const shop::Corner& entry = entryOf(m);
-      duct.corners.push_back(corner(portX(m) - kSideStep_m, kWall_m, mainZ()));
+      duct.corners.push_back(corner(portX(m) - steps(kSideStep), steps(kWall), mainZ()));
       duct.to = shop::OnCorner{project_.ducts[0].id, entry.id, false};
     }
     shop::Gate gate;
     gate.id = ids_.next();
     gate.label = fmt::format("G{}", m + 1);
     gate.corner = duct.corners[1].id;
-    gate.distance = length(0.15);
+    gate.distance = length(steps(kGateAbove));
     duct.gates.push_back(std::move(gate));
     project_.ducts.push_back(std::move(duct));
   }
@@ -299,19 +310,19 @@ class Starter {
     main.bore = unit.inlet_bore;
     main.construction = "snap-lock";
     main.taper = *Given<base::Angle>::parse("30 deg");
-    duct.corners.push_back(corner(portX(m) - kSideStep_m, kWall_m, mainZ(), main));
+    duct.corners.push_back(corner(portX(m) - steps(kSideStep), steps(kWall), mainZ(), main));
     for (std::size_t other = m; other-- > 0;) {
-      duct.corners.push_back(corner(portX(other) - kSideStep_m, kWall_m, mainZ()));
+      duct.corners.push_back(corner(portX(other) - steps(kSideStep), steps(kWall), mainZ()));
     }
-    duct.corners.push_back(corner(kWall_m, kWall_m, mainZ()));
-    duct.corners.push_back(corner(kWall_m, portY() + 0.6, mainZ()));
-    duct.corners.push_back(corner(kWall_m, portY() + 0.6, 1.2));
+    duct.corners.push_back(corner(steps(kWall), steps(kWall), mainZ()));
+    duct.corners.push_back(corner(steps(kWall), portY() + steps(kRiserBack), mainZ()));
+    duct.corners.push_back(corner(steps(kWall), portY() + steps(kRiserBack), steps(kInletHeight)));
     duct.to = shop::CollectorInlet{unit.id};
   }
 
   /// The main's corner at which machine m's branch enters.
   const shop::Corner& entryOf(std::size_t m) const {
-    const shop::Point at = point(portX(m) - kSideStep_m, kWall_m, mainZ());
+    const shop::Point at = point(portX(m) - steps(kSideStep), steps(kWall), mainZ());
     const std::vector<shop::Corner>& corners = project_.ducts[0].corners;
     const auto found =
         std::find_if(corners.begin(), corners.end(), [&](const shop::Corner& c) { return c.at == at; });
