@@ -81,7 +81,9 @@ void replayTotal(const Scene& scene, bool start, Replay& replay) {
   }
   replay.constant("m_leaving", physics::leavingFlow(flows).flow_kg_s, Kind::MassFlow,
                   "sum of the flows that leave the junction");
-  replay.constant("sum", 0.0, Kind::Speed, "nothing enters the junction");
+  for (const Kind kind : {Kind::Speed, Kind::Ratio}) {
+    replay.constant("sum", 0.0, kind, "nothing enters the junction");
+  }
   knowTheAir(scene, replay);
 }
 

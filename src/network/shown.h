@@ -127,7 +127,11 @@ template <class Note = base::Silent>
 double shownFlowBehindLeak(const physics::DuctAir& air, double coefficient, double bore_m, double total_pa,
                            double flow_kg_s, double room_pa, Note&& note = {}) {
   const double static_pa = shownStatic(air, total_pa, flow_kg_s, bore_m, note);
-  const double drive_pa = shownDifference(room_pa, static_pa, note);
+  const double drive_pa = room_pa - static_pa;
+  if constexpr (base::kNoted<Note>) {
+    note.step(kLeakDrive, drive_pa,
+              {{"P1", room_pa, base::Kind::Pressure}, {"P2", static_pa, base::Kind::Pressure}});
+  }
   const physics::LeakFlow leak = physics::leakFlow(coefficient, drive_pa, note);
   const double behind_kg_s = flow_kg_s + leak.flow_m3_s * air.room_density_kg_m3;
   if constexpr (base::kNoted<Note>) {

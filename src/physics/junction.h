@@ -122,9 +122,9 @@ double junctionRise(const JunctionGeometry& geometry, std::span<const double> in
       slope[end] = speed_slope;
     }
     if constexpr (base::kNoted<Note>) {
-      note.step(
-          kJunctionInlet, rise_pa,
-          {{"rho", density_kg_m3, base::Kind::Density}, {"V", flow * specific / area, base::Kind::Speed}});
+      note.step(kJunctionInlet, rise_pa,
+                {{"rho", density_kg_m3, base::Kind::Density},
+                 {"V", std::abs(flow) * specific / area, base::Kind::Speed}});
     }
     return rise_pa;
   }
