@@ -179,7 +179,8 @@ TEST(Corner, TwoGatesOnALegStandInTheirOrder) {
 TEST(Corner, GateAtTheVeryEndOfItsLegLeavesNoEmptyPiece) {
   auto shop = oneMachine();
   shop.builder.ductOf(shop.duct).gates[0].distance = length("3 m");
-  for (const Piece* piece : ofRole(build(shop.builder), Role::Straight)) {
+  const Pieces pieces = build(shop.builder);
+  for (const Piece* piece : ofRole(pieces, Role::Straight)) {
     EXPECT_GT(piece->length_m, 0);
   }
 }
