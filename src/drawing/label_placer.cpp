@@ -1,0 +1,277 @@
+// Greedy by rank over a fan of places round each anchor, then a few rounds in which every label may move to a
+// better place. All costs are in millimetres of leader line.
+#include "drawing/label_placer.h"
+
+#include <numbers>
+#include <numeric>
+
+#include "drawing/shapes.h"
+#include "drawing/text_measure.h"
+
+namespace kerfdraft::drawing {
+namespace {
+
+constexpr double kGap_mm = 0.35;         // between two labels
+constexpr double kNoLeaderWithin = 1.6;  // a label so near needs no line
+constexpr double kBarWidth_mm = 0.9;
+constexpr double kBarGap_mm = 0.7;
+constexpr double kLeaderOverLabel = 60;
+constexpr double kLeadersCross = 12;
+constexpr int kRounds = 3;
+
+struct Candidate {
+  Box box;
+  At anchor;
+  double apart = 0;  // from anchor's clear rim to the box
+  double cost = 0;   // before obstructions
+};
+
+Box boxAt(At corner, At size) {
+  return {corner.x, corner.y, corner.x + size.x, corner.y + size.y};
+}
+
+/// Places round an anchor, the near ones first.
+void addFan(std::vector<Candidate>& out, At anchor, At size, double clear, double reach, double base_cost) {
+  constexpr double kSteps[] = {0, 1.2, 2.6, 4.5, 7, 10, 14, 19, 25, 32, 40, 50, 62, 76, 92, 110};
+  constexpr int kTurns = 16;
+  for (const double step : kSteps) {
+    if (step > reach) {
+      break;
+    }
+    for (int turn = 0; turn < kTurns; ++turn) {
+      const double angle = 2 * std::numbers::pi * turn / kTurns;
+      const At direction{std::cos(angle), -std::sin(angle)};
+      // The box slides out along the direction until it leaves the clear rim.
+      const double r = clear + step;
+      const At rim = anchor + direction * r;
+      Candidate c;
+      c.box = boxAt({rim.x - size.x * (1 - direction.x) / 2, rim.y - size.y * (1 - direction.y) / 2}, size);
+      c.anchor = anchor;
+      c.apart = step;
+      // A reader looks to the right first, and above; level and upright leaders look tidy.
+      const double taste = 0.25 * (1 - direction.x) + 0.15 * (1 + direction.y);
+      c.cost = base_cost + step + taste;
+      out.push_back(c);
+    }
+  }
+}
+
+class Placer {
+ public:
+  Placer(const std::vector<Label>& labels, const Box& paper, const std::vector<Box>& taken,
+         const Obstructions& obstructions)
+      : labels_(labels), paper_(paper), taken_(taken), obstructions_(obstructions), at_(labels.size()) {}
+
+  LabelPlaces run() {
+    std::vector<std::size_t> order(labels_.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return labels_[a].rank < labels_[b].rank; });
+    for (const std::size_t k : order) {
+      at_[k] = best(k);
+    }
+    for (int round = 0; round < kRounds; ++round) {
+      bool moved = false;
+      for (const std::size_t k : order) {
+        const std::optional<PlacedLabel> before = at_[k];
+        at_[k].reset();
+        at_[k] = best(k);
+        moved =
+            moved || at_[k].has_value() != before.has_value() || (before && !(at_[k]->box == before->box));
+      }
+      if (!moved) {
+        break;
+      }
+    }
+    LabelPlaces out;
+    for (std::size_t k = 0; k < labels_.size(); ++k) {
+      if (at_[k]) {
+        out.placed.push_back(*at_[k]);
+      } else {
+        out.left_out.push_back(k);
+      }
+    }
+    return out;
+  }
+
+ private:
+  bool free(const Box& box) const {
+    if (!paper_.contains(box)) {
+      return false;
+    }
+    for (const Box& taken : taken_) {
+      if (overlap(taken, box)) {
+        return false;
+      }
+    }
+    for (const auto& placed : at_) {
+      if (placed && overlap(placed->box.grown(kGap_mm), box)) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  static std::optional<At> leaderOf(const Candidate& c, double clear) {
+    const At from = nearestIn(c.box, c.anchor);
+    return length(from - c.anchor) > clear + kNoLeaderWithin ? std::optional(from) : std::nullopt;
+  }
+
+  double disturbance(const Candidate& c, double clear) const {
+    double cost = obstructions_.cost(c.box);
+    const std::optional<At> leader = leaderOf(c, clear);
+    if (leader) {
+      cost += 1.5 + 0.25 * obstructions_.crossingCost(*leader, c.anchor);
+    }
+    for (const auto& placed : at_) {
+      if (!placed) {
+        continue;
+      }
+      if (leader && lengthInside(placed->box, *leader, c.anchor) > 0) {
+        cost += kLeaderOverLabel;
+      }
+      if (placed->leader_from) {
+        if (lengthInside(c.box, *placed->leader_from, placed->anchor) > 0) {
+          cost += kLeaderOverLabel;
+        }
+        if (leader && linesCross(*leader, c.anchor, *placed->leader_from, placed->anchor)) {
+          cost += kLeadersCross;
+        }
+      }
+    }
+    return cost;
+  }
+
+  std::vector<Candidate> candidates(const Label& label, At size) const {
+    std::vector<Candidate> out;
+    if (label.inside && size.x <= label.inside->width() && size.y <= label.inside->height()) {
+      // Over the box in steps, its middle being best.
+      constexpr int kSteps = 6;
+      const At room{label.inside->width() - size.x, label.inside->height() - size.y};
+      for (int i = 0; i <= kSteps; ++i) {
+        for (int j = 0; j <= kSteps; ++j) {
+          Candidate c;
+          c.box = boxAt({label.inside->left + room.x * i / kSteps, label.inside->top + room.y * j / kSteps},
+                        size);
+          c.anchor = c.box.centre();
+          c.cost = 0.08 * length(c.anchor - label.inside->centre()) - 3;
+          out.push_back(c);
+        }
+      }
+    }
+    for (std::size_t a = 0; a < label.anchors.size(); ++a) {
+      addFan(out, label.anchors[a], size, label.clear_mm, label.reach_mm, 0.15 * static_cast<double>(a));
+    }
+    return out;
+  }
+
+  std::optional<PlacedLabel> cheapest(std::vector<Candidate> tried, double clear) const {
+    std::stable_sort(tried.begin(), tried.end(),
+                     [](const Candidate& a, const Candidate& b) { return a.cost < b.cost; });
+    const Candidate* found = nullptr;
+    double least = 0;
+    for (const Candidate& c : tried) {
+      if (found != nullptr && c.cost >= least) {
+        break;
+      }
+      if (!free(c.box)) {
+        continue;
+      }
+      const double cost = c.cost + disturbance(c, clear);
+      if (found == nullptr || cost < least) {
+        found = &c;
+        least = cost;
+      }
+    }
+    if (found == nullptr) {
+      return std::nullopt;
+    }
+    return PlacedLabel{0, found->box, found->anchor, leaderOf(*found, clear)};
+  }
+
+  std::optional<PlacedLabel> best(std::size_t k) const {
+    const Label& label = labels_[k];
+    const At size = sizeOf(label);
+    std::optional<PlacedLabel> place = cheapest(candidates(label, size), label.clear_mm);
+    if (!place && !label.may_be_left_out && !label.anchors.empty()) {
+      place = cheapest(anywhere(label, size), label.clear_mm);
+    }
+    if (place) {
+      place->label = k;
+    }
+    return place;
+  }
+
+  /// All over the paper, for a label that must be there.
+  std::vector<Candidate> anywhere(const Label& label, At size) const {
+    std::vector<Candidate> out;
+    constexpr double kStep_mm = 2;
+    for (double y = paper_.top; y + size.y <= paper_.bottom; y += kStep_mm) {
+      for (double x = paper_.left; x + size.x <= paper_.right; x += kStep_mm) {
+        Candidate c;
+        c.box = boxAt({x, y}, size);
+        c.anchor = label.anchors.front();
+        c.cost = length(nearestIn(c.box, c.anchor) - c.anchor);
+        out.push_back(c);
+      }
+    }
+    return out;
+  }
+
+  const std::vector<Label>& labels_;
+  Box paper_;
+  const std::vector<Box>& taken_;
+  const Obstructions& obstructions_;
+  std::vector<std::optional<PlacedLabel>> at_;
+};
+
+}  // namespace
+
+At sizeOf(const Label& label) {
+  double width = 0;
+  for (const LabelLine& line : label.lines) {
+    width = std::max(width, textWidth(line.text, label.size_mm, line.bold));
+  }
+  if (label.bar) {
+    width += kBarWidth_mm + kBarGap_mm;
+  }
+  const auto lines = static_cast<double>(std::max<std::size_t>(label.lines.size(), 1));
+  const double height =
+      ascent(label.size_mm) + descent(label.size_mm) + (lines - 1) * lineHeight(label.size_mm);
+  return {width + 2 * kLabelRim_mm, height + 2 * kLabelRim_mm};
+}
+
+LabelPlaces placeLabels(const std::vector<Label>& labels, const Box& paper, const std::vector<Box>& taken,
+                        const Obstructions& obstructions) {
+  return Placer(labels, paper, taken, obstructions).run();
+}
+
+Shape drawLabel(const Label& label, const PlacedLabel& place) {
+  Group group{label.kind, label.element, {}, {}};
+  if (place.leader_from) {
+    group.shapes.push_back(line(*place.leader_from, place.anchor, stroke(0.5, kWhite)));
+    group.shapes.push_back(line(*place.leader_from, place.anchor, stroke(kHair_mm)));
+    group.shapes.push_back(circle(place.anchor, 0.32, kInk));
+  }
+  const Box& box = place.box;
+  if (label.on_plate) {
+    group.shapes.push_back(rectangle(box, kWhite, stroke(kHair_mm)));
+  }
+  double x = box.left + kLabelRim_mm;
+  if (label.bar) {
+    const Box bar{x, box.top + kLabelRim_mm, x + kBarWidth_mm, box.bottom - kLabelRim_mm};
+    group.shapes.push_back(rectangle(bar, fillOf(*label.bar), stroke(kHair_mm)));
+    x += kBarWidth_mm + kBarGap_mm;
+  }
+  double y = box.top + kLabelRim_mm + ascent(label.size_mm);
+  for (const LabelLine& words : label.lines) {
+    TextLook look{.size_mm = label.size_mm, .bold = words.bold, .colour = words.faint ? kFaint : kInk};
+    look.anchor = label.on_plate ? Anchor::Middle : Anchor::Start;
+    look.halo = !label.on_plate;
+    group.shapes.push_back(text({label.on_plate ? box.centre().x : x, y}, words.text, look));
+    y += lineHeight(label.size_mm);
+  }
+  return {std::move(group)};
+}
+
+}  // namespace kerfdraft::drawing
