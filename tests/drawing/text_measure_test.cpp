@@ -1,3 +1,4 @@
+// The one measure of text: figures, signs, broken bytes, cutting and wrapping.
 #include "drawing/text_measure.h"
 
 #include <gtest/gtest.h>
