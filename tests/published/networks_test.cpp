@@ -74,7 +74,8 @@ TEST(PublishedNetworks, ReferenceTreeInAllItsStates) {
   const network::Solution s = t.b.solve();
   EXPECT_NEAR(s.node_pa[1] / kInchWater60F, -2.160516, 1e-5);
   EXPECT_NEAR(s.fans[0].inlet_total_pa / kInchWater60F, -3.223966, 1e-5);
-  // The row takes its velocity pressure as (V/4005)², whose inch is that of water at 68 °F; ours follows the density.
+  // The row takes its velocity pressure as (V/4005)², whose inch is that of water at 68 °F; ours follows the
+  // density.
   const double v_fpm = s.runs[t.main].pieces.back().speed_m_s / 0.00508;
   EXPECT_NEAR(v_fpm, 3431.71, 0.02);
   EXPECT_NEAR(s.fans[0].inlet_total_pa / kInchWater60F - std::pow(v_fpm / 4005, 2), -3.958168, 2e-5);
