@@ -61,10 +61,13 @@ void updateSolids(const Network& net, const Situation& situation, WorkspaceData&
       break;
     }
   }
+  // Air that does not move carries nothing, however much a machine throws at it.
+  const double least_kg_s = 1e-6 * net.flow_scale_kg_s;
   for (std::size_t r = 0; r < runs; ++r) {
     const bool forward = w.x[r] >= 0;
-    w.solids_carried[r] = carried[r];
-    w.solids_air[r] = std::abs(forward ? w.x[r] : w.flow_end[r]);
+    const double air_kg_s = std::abs(forward ? w.x[r] : w.flow_end[r]);
+    w.solids_carried[r] = air_kg_s > least_kg_s ? carried[r] : 0;
+    w.solids_air[r] = air_kg_s;
     w.solids[r] = physics::solidsRatio(w.solids_carried[r], w.solids_air[r]);
   }
 }
