@@ -81,7 +81,7 @@ struct Group {
   std::string kind{};     ///< "machine", "duct", "gate" …
   std::string element{};  ///< id of the element or text of its PieceKey; empty for decoration
   std::string title{};    ///< shown when pointed at, read aloud
-  std::vector<Shape> shapes{};
+  std::vector<Shape> shapes;
 };
 
 struct Shape {
