@@ -186,7 +186,7 @@ class Placer {
     if (found == nullptr) {
       return std::nullopt;
     }
-    return PlacedLabel{0, found->box, found->anchor, leaderOf(*found, clear)};
+    return PlacedLabel{0, found->box, found->anchor, leaderOf(*found, clear), obstructions_.cost(found->box)};
   }
 
   std::optional<PlacedLabel> best(std::size_t k) const {
@@ -249,13 +249,13 @@ LabelPlaces placeLabels(const std::vector<Label>& labels, const Box& paper, cons
 Shape drawLabel(const Label& label, const PlacedLabel& place) {
   Group group{label.kind, label.element, {}, {}};
   if (place.leader_from) {
-    group.shapes.push_back(line(*place.leader_from, place.anchor, stroke(0.5, kWhite)));
+    group.shapes.push_back(line(*place.leader_from, place.anchor, stroke(0.36, kWhite)));
     group.shapes.push_back(line(*place.leader_from, place.anchor, stroke(kHair_mm)));
     group.shapes.push_back(circle(place.anchor, 0.32, kInk));
   }
   const Box& box = place.box;
   if (label.on_plate) {
-    group.shapes.push_back(rectangle(box, kWhite, stroke(kHair_mm)));
+    group.shapes.push_back(rectangle(box, label.inverted ? kInk : kWhite, stroke(kHair_mm)));
   }
   double x = box.left + kLabelRim_mm;
   if (label.bar) {
@@ -265,7 +265,11 @@ Shape drawLabel(const Label& label, const PlacedLabel& place) {
   }
   double y = box.top + kLabelRim_mm + ascent(label.size_mm);
   for (const LabelLine& words : label.lines) {
-    TextLook look{.size_mm = label.size_mm, .bold = words.bold, .colour = words.faint ? kFaint : kInk};
+    TextLook look{.size_mm = label.size_mm,
+                  .bold = words.bold,
+                  .colour = label.inverted ? kWhite
+                            : words.faint  ? kFaint
+                                           : kInk};
     look.anchor = label.on_plate ? Anchor::Middle : Anchor::Start;
     look.halo = !label.on_plate;
     group.shapes.push_back(text({label.on_plate ? box.centre().x : x, y}, words.text, look));

@@ -19,15 +19,16 @@ struct LabelLine {
 };
 
 struct Label {
-  std::string kind;     ///< of its group: "machine-label"
-  std::string element;  ///< what it names
-  std::vector<LabelLine> lines;
+  std::string kind{};     ///< of its group: "machine-label"
+  std::string element{};  ///< what it names
+  std::vector<LabelLine> lines{};
   double size_mm = 2.3;
-  std::vector<At> anchors;       ///< places that it may name; the best one is taken
+  std::vector<At> anchors{};     ///< places that it may name; the best one is taken
   double clear_mm = 0.8;         ///< room between an anchor and the label: half a duct's width and a little
-  std::optional<Box> inside;     ///< first tried inside this box, where no leader is needed
-  std::optional<Grade> bar;      ///< a bar of this grade before the text
+  std::optional<Box> inside{};   ///< first tried inside this box, where no leader is needed
+  std::optional<Grade> bar{};    ///< a bar of this grade before the text
   bool on_plate = false;         ///< on a white plate with a thin rim: short labels of gates and taps
+  bool inverted = false;         ///< white on a dark plate
   int rank = 0;                  ///< smaller ones choose first
   bool may_be_left_out = false;  ///< where no place is free within `reach_mm`
   double reach_mm = 60;          ///< how far from its anchor
@@ -38,6 +39,7 @@ struct PlacedLabel {
   Box box;
   At anchor;
   std::optional<At> leader_from;  ///< on the edge of the box, where a leader is needed
+  double covers = 0;              ///< cost of what lies under it
 };
 
 struct LabelPlaces {

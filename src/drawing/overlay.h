@@ -23,6 +23,7 @@ struct PieceMark {
 struct RunMark {
   std::vector<std::string> lines;
   Grade grade = Grade::NotJudged;  ///< of its slowest piece
+  pieces::PieceKey slowest;        ///< the label stands beside it; another piece where it is not drawn
 };
 
 /// A machine or a port: what it gets against what it asks.
