@@ -17,6 +17,7 @@ constexpr double kBarWidth_mm = 0.9;
 constexpr double kBarGap_mm = 0.7;
 constexpr double kLeaderOverLabel = 60;
 constexpr double kLeadersCross = 12;
+constexpr double kInsideBonus = 12;
 constexpr int kRounds = 3;
 
 struct Candidate {
@@ -154,7 +155,7 @@ class Placer {
           c.box = boxAt({label.inside->left + room.x * i / kSteps, label.inside->top + room.y * j / kSteps},
                         size);
           c.anchor = c.box.centre();
-          c.cost = 0.08 * length(c.anchor - label.inside->centre()) - 3;
+          c.cost = 0.08 * length(c.anchor - label.inside->centre()) - kInsideBonus;
           out.push_back(c);
         }
       }
@@ -239,6 +240,29 @@ At sizeOf(const Label& label) {
   const double height =
       ascent(label.size_mm) + descent(label.size_mm) + (lines - 1) * lineHeight(label.size_mm);
   return {width + 2 * kLabelRim_mm, height + 2 * kLabelRim_mm};
+}
+
+void fitInside(Label& label) {
+  if (!label.inside) {
+    return;
+  }
+  const At size = sizeOf(label);
+  const double room = label.inside->width() - 2 * kLabelRim_mm - (label.bar ? 1.6 : 0);
+  constexpr double kLeast_mm = 9;
+  if (size.x <= label.inside->width() || room < kLeast_mm) {
+    return;
+  }
+  Label narrow = label;
+  narrow.lines.clear();
+  for (const LabelLine& whole : label.lines) {
+    for (const std::string& words : balanced(whole.text, room, label.size_mm, whole.bold)) {
+      narrow.lines.push_back({words, whole.bold, whole.faint});
+    }
+  }
+  const At narrow_size = sizeOf(narrow);
+  if (narrow_size.x <= label.inside->width() && narrow_size.y <= label.inside->height()) {
+    label = std::move(narrow);
+  }
 }
 
 LabelPlaces placeLabels(const std::vector<Label>& labels, const Box& paper, const std::vector<Box>& taken,

@@ -51,6 +51,9 @@ struct LabelPlaces {
 inline constexpr double kLabelRim_mm = 0.45;
 At sizeOf(const Label& label);
 
+/// Breaks a label into narrower lines, where that lets it stand inside its box and it does not fit as it is.
+void fitInside(Label& label);
+
 /// Places for all labels within `paper`, outside `taken`. No two boxes overlap, none leaves the paper.
 LabelPlaces placeLabels(const std::vector<Label>& labels, const Box& paper, const std::vector<Box>& taken,
                         const Obstructions& obstructions);

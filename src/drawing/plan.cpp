@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "drawing/plan_parts.h"
+#include "drawing/sheet_layout.h"
 #include "drawing/text_measure.h"
 #include "drawing/units_text.h"
 
@@ -14,11 +15,6 @@ std::string PlanDraft::bore(double m) const {
 }
 
 namespace {
-
-constexpr double kMargin_mm = 9;
-constexpr double kLegendColumn_mm = 58;
-constexpr double kRoomForLabels_mm = 13;  // round the walls
-constexpr double kRoomBare_mm = 9;
 
 struct Extent {
   double left_m = 0;
@@ -34,7 +30,7 @@ Extent extentOf(const shop::Project& project, const std::vector<DuctLeg>& legs) 
     box.add(p + At{round_m, round_m});
     box.add(p - At{round_m, round_m});
   };
-  constexpr double kWall_m = 0.12;
+  constexpr double kWall_m = 0.10;
   for (const shop::Room& room : project.rooms) {
     for (const shop::PlanPoint& p : room.outline) {
       add(p.x_um, p.y_um, kWall_m);
@@ -59,45 +55,6 @@ Extent extentOf(const shop::Project& project, const std::vector<DuctLeg>& legs) 
   return {box.left, box.top, std::max(box.width(), 0.5), std::max(box.height(), 0.5)};
 }
 
-struct Layout {
-  Paper paper;
-  Box frame;    // everything inside the margin
-  Box drawing;  // of it what the plan may use
-  Box legend;
-  Box title;
-  Scale scale;
-};
-
-/// The sheet cut into drawing, legend and title.
-Layout layOut(const Paper& paper, const Extent& extent, const PlanOptions& options) {
-  Layout out;
-  out.paper = paper;
-  const double margin = options.furniture ? kMargin_mm : 1.5;
-  out.frame = {margin, margin, paper.width_mm - margin, paper.height_mm - margin};
-  out.drawing = out.frame;
-  if (options.furniture) {
-    out.title = {out.frame.left + 3, out.frame.bottom - kTitleStrip_mm, out.frame.right - 3,
-                 out.frame.bottom};
-    out.drawing.bottom = out.title.top;
-  }
-  if (options.legend || options.furniture) {
-    const bool beside = paper.width_mm >= paper.height_mm;
-    out.legend = out.drawing;
-    if (beside) {
-      out.legend.left = out.drawing.right - kLegendColumn_mm;
-      out.drawing.right = out.legend.left;
-    } else {
-      constexpr double kBelow_mm = 52;
-      out.legend.top = out.drawing.bottom - kBelow_mm;
-      out.drawing.bottom = out.legend.top;
-    }
-  }
-  const double room = options.furniture ? kRoomForLabels_mm : kRoomBare_mm;
-  out.scale = scaleFor(extent.width_m, extent.height_m, out.drawing.width() - 2 * room,
-                       out.drawing.height() - 2 * room, options.units);
-  return out;
-}
-
 /// Overall width and depth of what is walled in, outside the walls.
 void dimension(PlanDraft& draft) {
   Box box;
@@ -116,7 +73,7 @@ void dimension(PlanDraft& draft) {
     return;
   }
   Group group{"dimension", {}, {}, {}};
-  const double off = 0.12 * draft.frame.mm_per_m + 4.5;
+  const double off = 0.10 * draft.frame.mm_per_m + 4.5;
   const auto draw = [&](At a, At b, At out, double m, double turned) {
     const At from = a + out * off;
     const At to = b + out * off;
@@ -222,7 +179,8 @@ class Sheet {
  private:
   Sheet(const shop::Project& project, const pieces::Pieces& pieces, const Overlay& overlay,
         const PlanOptions& options, const Paper& paper, std::vector<DuctLeg> legs)
-      : layout_(layOut(paper, extentOf(project, legs), options)),
+      : layout_(layOutSheet(paper, extentOf(project, legs).width_m, extentOf(project, legs).height_m,
+                            options.furniture, options.legend, options.units)),
         draft_{project,
                pieces,
                overlay,
@@ -249,7 +207,7 @@ class Sheet {
     places_ = placeLabels(draft_.labels, layout_.drawing.grown(-1), draft_.taken, draft_.keep_clear);
   }
 
-  static PlanFrame frameFor(const Extent& extent, const Layout& layout) {
+  static PlanFrame frameFor(const Extent& extent, const SheetLayout& layout) {
     PlanFrame frame;
     frame.mm_per_m = 1000 / layout.scale.ratio;
     const At middle = layout.drawing.centre();
@@ -259,15 +217,13 @@ class Sheet {
   }
 
   void furniture(std::vector<Shape>& out) const {
-    out.push_back(rectangle(layout_.frame, std::nullopt, stroke(kThick_mm)));
-    const std::string on = layout_.paper.name.empty() ? "" : " on " + layout_.paper.name;
-    append(out, titleStrip(layout_.title, draft_.options.title, layout_.scale.text + on));
+    drawFurniture(layout_, draft_.options.title, layout_.scale.text, out);
     append(out, scaleBar({layout_.legend.left + 5, layout_.legend.bottom - 9}, 42, draft_.frame.mm_per_m,
                          draft_.options.units));
     append(out, northMark({layout_.legend.right - 7, layout_.legend.bottom - 5}));
   }
 
-  Layout layout_;
+  SheetLayout layout_;
   PlanDraft draft_;
   LabelPlaces places_;
 };

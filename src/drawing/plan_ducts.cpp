@@ -78,7 +78,8 @@ std::optional<std::vector<At>> taperOf(const PlanLeg& before, const PlanLeg& leg
 
 class LevelPainter {
  public:
-  LevelPainter(PlanDraft& draft, std::vector<PlanLeg> legs) : draft_(draft), legs_(std::move(legs)) {}
+  LevelPainter(PlanDraft& draft, const std::vector<PlanLeg>& all, std::vector<PlanLeg> legs)
+      : draft_(draft), all_(all), legs_(std::move(legs)) {}
 
   void paint() {
     // Narrow ones first: the wider duct keeps its own fill where a branch enters.
@@ -103,18 +104,26 @@ class LevelPainter {
   }
 
  private:
-  /// The part that goes on from here at the same level.
+  /// The part of the same duct that goes on from here, at whatever level, unless it stands upright.
   const PlanLeg* next(const PlanLeg& p) const {
-    for (const PlanLeg& other : legs_) {
-      if (other.leg->duct == p.leg->duct && !other.upright && other.leg == p.leg + 1) {
-        return &other;
-      }
-    }
-    return nullptr;
+    const auto index = static_cast<std::size_t>(p.leg - draft_.legs.data()) + 1;
+    return index < all_.size() && all_[index].leg->duct == p.leg->duct && !all_[index].upright ? &all_[index]
+                                                                                               : nullptr;
+  }
+  /// The part before, at another level: its end needs a round here too.
+  const PlanLeg* lowerBefore(const PlanLeg& p) const {
+    const auto index = static_cast<std::size_t>(p.leg - draft_.legs.data());
+    return index > 0 && all_[index - 1].leg->duct == p.leg->duct && !all_[index - 1].upright &&
+                   std::abs(all_[index - 1].top_m - p.top_m) >= kSameLevel_m
+               ? &all_[index - 1]
+               : nullptr;
   }
 
   void rim(const PlanLeg& p) {
     draft_.ducts.push_back(line(p.from, p.to, stroke(p.width + 2 * kThin_mm, p.rim())));
+    if (const PlanLeg* before = lowerBefore(p)) {
+      draft_.ducts.push_back(circle(p.from, std::min(p.width, before->width) / 2 + kThin_mm, p.rim()));
+    }
     if (const PlanLeg* after = next(p)) {
       draft_.ducts.push_back(circle(p.to, std::min(p.width, after->width) / 2 + kThin_mm, p.rim()));
       if (const auto cone = taperOf(p, *after, kThin_mm)) {
@@ -127,6 +136,9 @@ class LevelPainter {
     Group group{p.leg->hose != nullptr ? "hose" : "duct", p.leg->key.text(), titleOf(draft_, p), {}};
     if (!p.upright) {
       group.shapes.push_back(line(p.from, p.to, stroke(p.width, fillOf(p.grade()))));
+      if (const PlanLeg* before = lowerBefore(p)) {
+        group.shapes.push_back(circle(p.from, std::min(p.width, before->width) / 2, fillOf(p.grade())));
+      }
       if (const PlanLeg* after = next(p)) {
         group.shapes.push_back(circle(p.to, std::min(p.width, after->width) / 2, fillOf(p.grade())));
         if (const auto cone = taperOf(p, *after, 0)) {
@@ -219,13 +231,15 @@ class LevelPainter {
 
   using Id = base::Id;
   PlanDraft& draft_;
+  const std::vector<PlanLeg>& all_;  ///< in the order of PlanDraft::legs
   std::vector<PlanLeg> legs_;
 };
 
 }  // namespace
 
 void drawDucts(PlanDraft& draft) {
-  std::vector<PlanLeg> legs = planLegs(draft);
+  const std::vector<PlanLeg> all = planLegs(draft);
+  std::vector<PlanLeg> legs = all;
   std::stable_sort(legs.begin(), legs.end(),
                    [](const PlanLeg& a, const PlanLeg& b) { return a.top_m < b.top_m; });
   for (std::size_t k = 0; k < legs.size();) {
@@ -233,8 +247,9 @@ void drawDucts(PlanDraft& draft) {
     while (end < legs.size() && legs[end].top_m - legs[k].top_m < kSameLevel_m) {
       ++end;
     }
-    LevelPainter(draft, {legs.begin() + static_cast<std::ptrdiff_t>(k),
-                         legs.begin() + static_cast<std::ptrdiff_t>(end)})
+    LevelPainter(
+        draft, all,
+        {legs.begin() + static_cast<std::ptrdiff_t>(k), legs.begin() + static_cast<std::ptrdiff_t>(end)})
         .paint();
     k = end;
   }

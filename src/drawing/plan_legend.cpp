@@ -3,21 +3,14 @@
 #include <fmt/format.h>
 
 #include "drawing/plan_parts.h"
-#include "drawing/text_measure.h"
 
 namespace kerfdraft::drawing {
 namespace {
 
-constexpr double kRow_mm = 5.0;
-constexpr double kSample_mm = 11;
-constexpr double kWidth_mm = 1.9;  // of a duct in a sample
+using Row = LegendRow;
 
-struct Row {
-  std::vector<Shape> sample;  ///< drawn about (0, 0) … (kSample_mm, 0), its middle line at y = 0
-  std::string words;
-  std::string more;
-  bool heading = false;
-};
+constexpr double kSample_mm = kLegendSample_mm;
+constexpr double kWidth_mm = 1.9;  // of a duct in a sample
 
 At place(double share) {
   return {kSample_mm * share, 0};
@@ -31,7 +24,9 @@ Row scaleRow(Grade grade) {
   return row;
 }
 
-Row signRow(Sign sign) {
+}  // namespace
+
+LegendRow signRow(Sign sign) {
   Row row;
   const auto duct = [&] { row.sample = ductPiece(place(0.1), place(0.9), kWidth_mm, Grade::NotJudged); };
   switch (sign) {
@@ -96,88 +91,30 @@ Row signRow(Sign sign) {
   return row;
 }
 
-struct Mover {
-  At by;
-  void operator()(Path& path) const {
-    for (At& p : path.points) {
-      p = p + by;
-    }
-  }
-  void operator()(Circle& c) const { c.centre = c.centre + by; }
-  void operator()(Arc& a) const { a.centre = a.centre + by; }
-  void operator()(Text& t) const { t.at = t.at + by; }
-  void operator()(Group& g) const {
-    for (Shape& s : g.shapes) {
-      std::visit(*this, s.what);
-    }
-  }
-};
-
-Row heading(std::string words) {
-  Row row;
-  row.words = std::move(words);
-  row.heading = true;
-  return row;
-}
-
-}  // namespace
-
 double drawLegend(const PlanDraft& draft, const Box& where, std::size_t left_out, std::vector<Shape>& out) {
   std::vector<Row> rows;
   if (draft.overlay.judged) {
-    rows.push_back(heading("Air against the need"));
+    rows.push_back(legendHeading("Air against the need"));
     for (const Grade grade : kScale) {
       rows.push_back(scaleRow(grade));
     }
     rows.push_back(scaleRow(Grade::NotJudged));
     rows.push_back(scaleRow(Grade::Still));
   }
-  rows.push_back(heading("Signs"));
+  rows.push_back(legendHeading("Signs"));
   for (const Sign sign : draft.signs) {
     rows.push_back(signRow(sign));
   }
-  const double column = 56;
-  const int columns = std::max(1, static_cast<int>(where.width() / column));
-  const double width = where.width() / columns;
-  const auto per_column = static_cast<std::size_t>((rows.size() + static_cast<std::size_t>(columns) - 1) /
-                                                   static_cast<std::size_t>(columns));
-  Group group{"legend", {}, {}, {}};
-  double lowest = where.top;
-  for (std::size_t k = 0; k < rows.size(); ++k) {
-    const double x = where.left + width * static_cast<double>(k / per_column);
-    const double y = where.top + kRow_mm * (static_cast<double>(k % per_column) + 0.5);
-    Row& row = rows[k];
-    for (Shape& shape : row.sample) {
-      std::visit(Mover{{x, y}}, shape.what);
-    }
-    append(group.shapes, std::move(row.sample));
-    const double base = y + capHeight(kSmall_mm + 0.2) / 2;
-    if (row.heading) {
-      group.shapes.push_back(text({x, base}, row.words, {.size_mm = kText_mm, .bold = true}));
-    } else {
-      group.shapes.push_back(text({x + kSample_mm + 2, base}, row.words, {.size_mm = kSmall_mm + 0.2}));
-    }
-    if (!row.more.empty()) {
-      group.shapes.push_back(text({x + std::min(width - 2, 52.0), base}, row.more,
-                                  {.size_mm = kSmall_mm + 0.2, .anchor = Anchor::End, .colour = kFaint}));
-    }
-    lowest = std::max(lowest, y + kRow_mm / 2);
-  }
-  const auto note = [&](const std::string& words) {
-    for (const std::string& part : wrapped(words, where.width() - 2, kSmall_mm)) {
-      lowest += 2.9;
-      group.shapes.push_back(text({where.left, lowest}, part, {.size_mm = kSmall_mm, .colour = kFaint}));
-    }
-  };
+  std::vector<std::string> notes;
   if (draft.overlay.judged) {
-    note("Ducts: speed of the air against what the chips in them need. Machines: air against what they ask.");
+    notes.emplace_back(
+        "Ducts: speed of the air against what the chips in them need. Machines: air against what they ask.");
   }
   if (left_out > 0) {
-    note(fmt::format("{} small label{} left out for want of room.", left_out,
-                     left_out == 1 ? " is" : "s are"));
+    notes.push_back(fmt::format("{} small label{} left out for want of room.", left_out,
+                                left_out == 1 ? " is" : "s are"));
   }
-  out.push_back({std::move(group)});
-  return lowest - where.top;
+  return drawLegendRows(std::move(rows), notes, where, out);
 }
 
 }  // namespace kerfdraft::drawing

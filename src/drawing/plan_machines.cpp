@@ -24,33 +24,9 @@ std::vector<At> footprint(const PlanDraft& draft, const shop::Machine& machine, 
   return out;
 }
 
-/// A label in narrower lines, where that lets it stand inside a box into which it does not fit as it is.
-void fitInside(Label& label) {
-  if (!label.inside) {
-    return;
-  }
-  const At size = sizeOf(label);
-  const double room = label.inside->width() - 2 * kLabelRim_mm - (label.bar ? 1.6 : 0);
-  constexpr double kLeast_mm = 9;
-  if (size.x <= label.inside->width() || room < kLeast_mm) {
-    return;
-  }
-  Label narrow = label;
-  narrow.lines.clear();
-  for (const LabelLine& line : label.lines) {
-    for (const std::string& words : wrapped(line.text, room, label.size_mm, line.bold)) {
-      narrow.lines.push_back({words, line.bold, line.faint});
-    }
-  }
-  const At narrow_size = sizeOf(narrow);
-  if (narrow_size.x <= label.inside->width() && narrow_size.y <= label.inside->height()) {
-    label = std::move(narrow);
-  }
-}
-
 void addNameLines(std::vector<LabelLine>& lines, const std::string& label, const std::string& name) {
   const std::string whole = name.empty() ? label : label + ' ' + name;
-  for (const std::string& words : wrapped(whole, kNameWidth_mm, kText_mm, true)) {
+  for (const std::string& words : balanced(whole, kNameWidth_mm, kText_mm, true)) {
     lines.push_back({words, true, false});
   }
 }
@@ -119,6 +95,7 @@ void drawMachines(PlanDraft& draft) {
       draft.keep_clear.addLine(outline[k], outline[(k + 1) % outline.size()], 0.3, 0.9);
       box.add(outline[k]);
     }
+    draft.keep_clear.addBox(box, 0.04);
     draft.machines.push_back({std::move(group)});
 
     Label label{"machine-label", machine.id.text(), {}, kText_mm, {}};

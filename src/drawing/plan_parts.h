@@ -7,6 +7,7 @@
 
 #include "drawing/duct_legs.h"
 #include "drawing/label_placer.h"
+#include "drawing/legend.h"
 #include "drawing/plan.h"
 #include "drawing/shapes.h"
 
@@ -84,6 +85,9 @@ std::vector<Shape> cleanoutSign(At on_edge, At outward);
 std::vector<Shape> verticalSign(At at, double width_mm, bool down, Grade grade);
 std::vector<Shape> collectorSign(At centre, double radius_mm, bool running);
 std::vector<Shape> portSign(At at, double width_mm);
+
+/// What a sign means, for legends.
+LegendRow signRow(Sign sign);
 
 /// The column or rows that explain colours and signs. Returns the height used.
 double drawLegend(const PlanDraft& draft, const Box& where, std::size_t left_out, std::vector<Shape>& out);

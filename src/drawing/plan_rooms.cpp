@@ -214,6 +214,7 @@ void drawObstacle(PlanDraft& draft, const shop::Obstacle& obstacle) {
   Label label{
       "obstacle-label", obstacle.id.text(), {{obstacle.label, false, true}}, kSmall_mm, {box.centre()}};
   label.inside = box.grown(-0.4);
+  fitInside(label);
   label.rank = kRankOpening;
   label.reach_mm = 30;
   draft.labels.push_back(std::move(label));

@@ -96,4 +96,25 @@ std::vector<std::string> wrapped(std::string_view text, double width_mm, double 
   return lines;
 }
 
+std::vector<std::string> balanced(std::string_view text, double width_mm, double size_mm, bool bold) {
+  std::vector<std::string> best = wrapped(text, width_mm, size_mm, bold);
+  const double step = size_mm / 2;
+  for (double width = width_mm - step; best.size() > 1 && width > step; width -= step) {
+    std::vector<std::string> tried = wrapped(text, width, size_mm, bold);
+    if (tried.size() != best.size()) {
+      break;
+    }
+    // A word longer than the width would stand out; then the wider lines are better.
+    double widest = 0;
+    for (const std::string& line : tried) {
+      widest = std::max(widest, textWidth(line, size_mm, bold));
+    }
+    if (widest > width) {
+      break;
+    }
+    best = std::move(tried);
+  }
+  return best;
+}
+
 }  // namespace kerfdraft::drawing

@@ -29,4 +29,7 @@ std::string cutToWidth(std::string_view text, double width_mm, double size_mm, b
 /// The text in lines no wider than asked, broken at spaces; a single longer word keeps its line.
 std::vector<std::string> wrapped(std::string_view text, double width_mm, double size_mm, bool bold = false);
 
+/// The same number of lines, made as equally long as words allow: for names.
+std::vector<std::string> balanced(std::string_view text, double width_mm, double size_mm, bool bold = false);
+
 }  // namespace kerfdraft::drawing

@@ -88,7 +88,9 @@ std::string shortText(Kind kind, double si, UnitSystem system) {
       break;
   }
   std::string number;
-  if ((kind == Kind::VolumeFlow && std::abs(value) >= 1000) || (kind == Kind::Speed && us)) {
+  const bool thousands =
+      std::abs(value) >= 1000 && (kind == Kind::VolumeFlow || (kind == Kind::Pressure && !us));
+  if (thousands || (kind == Kind::Speed && us)) {
     // A prediction within 10 % does not know the last figure of 4073 fpm.
     number = fmt::format("{:.0f}", std::round(value / 10) * 10);
   } else {

@@ -1,0 +1,578 @@
+// Everything is cut into short parts and drawn from the back to the front, so that what hangs in front covers
+// what hangs behind it.
+#include "drawing/isometric.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <numbers>
+
+#include "drawing/duct_legs.h"
+#include "drawing/label_placer.h"
+#include "drawing/legend.h"
+#include "drawing/plan_parts.h"
+#include "drawing/shapes.h"
+#include "drawing/sheet_layout.h"
+#include "drawing/units_text.h"
+
+namespace kerfdraft::drawing {
+namespace {
+
+constexpr double kCos = std::numbers::sqrt3 / 2;  // of 30°
+constexpr double kPart_m = 0.35;                  // ducts are cut so for sorting
+constexpr double kLeastWidth_mm = 0.9;
+constexpr double kBehind = 1e6;
+constexpr Colour kMetal{0xe4, 0xe9, 0xec};
+constexpr Colour kShade{0xe6, 0xe2, 0xd9};
+
+struct Spot {
+  double x = 0;
+  double y = 0;
+  double z = 0;
+};
+
+Spot spotOf(const shop::Point& p) {
+  return {static_cast<double>(p.x_um) * 1e-6, static_cast<double>(p.y_um) * 1e-6,
+          static_cast<double>(p.z_um) * 1e-6};
+}
+Spot mix(const Spot& a, const Spot& b, double share) {
+  return {a.x + (b.x - a.x) * share, a.y + (b.y - a.y) * share, a.z + (b.z - a.z) * share};
+}
+double apart(const Spot& a, const Spot& b) {
+  return std::hypot(b.x - a.x, b.y - a.y, b.z - a.z);
+}
+/// Greater is nearer to the eye.
+double nearness(const Spot& p) {
+  return p.x - p.y + p.z;
+}
+
+struct View {
+  double mm_per_m = 20;
+  At origin;
+  At at(const Spot& p) const {
+    return {origin.x + (p.x + p.y) * kCos * mm_per_m, origin.y - (p.z + (p.y - p.x) / 2) * mm_per_m};
+  }
+};
+
+/// Where the picture lies for a scale of 1 m = 1 mm and the origin at zero.
+Box flatBounds(const shop::Project& project, const std::vector<DuctLeg>& legs) {
+  const View view{1, {0, 0}};
+  Box box;
+  for (const shop::Room& room : project.rooms) {
+    for (const shop::PlanPoint& p : room.outline) {
+      box.add(view.at(spotOf({p.x_um, p.y_um, 0})));
+      box.add(view.at(spotOf({p.x_um, p.y_um, std::llround(room.height.si() * 1e6)})));
+    }
+  }
+  for (const shop::Machine& machine : project.machines) {
+    const Spot m = spotOf(machine.at);
+    const double r = std::hypot(machine.width.si(), machine.depth.si()) / 2;
+    for (const double side : {-r, r}) {
+      box.add(view.at({m.x + side, m.y + side, m.z}));
+      box.add(view.at({m.x + side, m.y - side, m.z + machine.height.si()}));
+    }
+  }
+  for (const DuctLeg& leg : legs) {
+    for (const shop::Point& p : {leg.from, leg.to}) {
+      const At at = view.at(spotOf(p));
+      box.add(Box{at.x, at.y, at.x, at.y}.grown(leg.bore_m));
+    }
+  }
+  for (const shop::Collector& collector : project.collectors) {
+    const At at = view.at(spotOf(collector.at));
+    box.add(Box{at.x, at.y, at.x, at.y}.grown(0.5));
+  }
+  if (box.empty()) {
+    box = {0, 0, 1, 1};
+  }
+  return box;
+}
+
+struct Item {
+  double near = 0;
+  Shape shape;
+};
+
+class Sketch {
+ public:
+  Sketch(const shop::Project& project, const Overlay& overlay, const IsometricOptions& options,
+         const Paper& paper)
+      : project_(project), options_(options), legs_(ductLegs(project, overlay)) {
+    const Box flat = flatBounds(project, legs_);
+    layout_ = layOutSheet(paper, std::max(flat.width(), 0.5), std::max(flat.height(), 0.5), options.furniture,
+                          options.legend, options.units);
+    view_.mm_per_m = 1000 / layout_.scale.ratio;
+    view_.origin = layout_.drawing.centre() - flat.centre() * view_.mm_per_m;
+    keep_clear_.emplace(layout_.drawing);
+    floors();
+    machines();
+    ducts();
+    collectors();
+    devices();
+    lengths();
+    heights();
+    std::stable_sort(items_.begin(), items_.end(),
+                     [](const Item& a, const Item& b) { return a.near < b.near; });
+    places_ = placeLabels(labels_, layout_.drawing.grown(-1), {}, *keep_clear_);
+  }
+
+  bool roomy() const {
+    constexpr double kSmallest = 1.0 / 101;
+    constexpr double kFar_mm = 9;
+    constexpr std::size_t kOneIn = 10;
+    std::size_t far = places_.left_out.size();
+    for (const PlacedLabel& place : places_.placed) {
+      if (place.leader_from &&
+          length(*place.leader_from - place.anchor) > labels_[place.label].clear_mm + kFar_mm) {
+        ++far;
+      }
+    }
+    return 1 / layout_.scale.ratio >= kSmallest && far * kOneIn <= labels_.size();
+  }
+
+  Picture picture() {
+    Picture out;
+    out.width_mm = layout_.paper.width_mm;
+    out.height_mm = layout_.paper.height_mm;
+    out.title = project_.setting.name + ", isometric sketch";
+    out.description =
+        "The ducts in space, seen from the south-east and above, with lengths between corners, heights "
+        "above the floor, gates and taps with their distances.";
+    out.shapes.push_back(rectangle({0, 0, out.width_mm, out.height_mm}, kWhite));
+    out.shapes.push_back({Group{"floor", {}, {}, std::move(floor_)}});
+    std::vector<Shape> bodies;
+    for (Item& item : items_) {
+      bodies.push_back(std::move(item.shape));
+    }
+    out.shapes.push_back({Group{"ducts", {}, {}, std::move(bodies)}});
+    out.shapes.push_back({Group{"fittings", {}, {}, std::move(devices_)}});
+    std::vector<Shape> labels;
+    for (const PlacedLabel& place : places_.placed) {
+      labels.push_back(drawLabel(labels_[place.label], place));
+    }
+    out.shapes.push_back({Group{"labels", {}, {}, std::move(labels)}});
+    std::vector<Shape> around;
+    if (options_.legend) {
+      legend(around);
+    }
+    if (options_.furniture) {
+      drawFurniture(layout_, options_.title, layout_.scale.text + ", along the three axes", around);
+      append(around, scaleBar({layout_.legend.left + 5, layout_.legend.bottom - 9}, 42, view_.mm_per_m,
+                              options_.units));
+    }
+    out.shapes.push_back({Group{"sheet", {}, {}, std::move(around)}});
+    return out;
+  }
+
+ private:
+  std::string metres(double m) const { return lengthText(m, options_.units); }
+
+  void floors() {
+    for (const shop::Room& room : project_.rooms) {
+      std::vector<At> outline;
+      for (const shop::PlanPoint& p : room.outline) {
+        outline.push_back(view_.at(spotOf({p.x_um, p.y_um, 0})));
+      }
+      floor_.push_back(polygon(outline, Colour{0xfa, 0xfa, 0xf8}, stroke(kMiddle_mm, kFaint)));
+      // The corners of the ceiling, as far as they say how high the room is.
+      for (const shop::PlanPoint& p : room.outline) {
+        const Spot low = spotOf({p.x_um, p.y_um, 0});
+        Spot high = low;
+        high.z = room.height.si();
+        floor_.push_back(line(view_.at(low), view_.at(high), stroke(kHair_mm, kPale, {0.8, 0.8})));
+      }
+      for (const shop::Obstacle& obstacle : room.obstacles) {
+        block(obstacle.outline, obstacle.bottom.si(), obstacle.top.si(), obstacle.id, obstacle.label, kWhite,
+              kWhite);
+      }
+    }
+    // Where north lies on the floor.
+    axes();
+  }
+
+  void axes() {
+    const Box flat = flatBounds(project_, legs_);
+    const At foot{view_.origin.x + (flat.left + 0.1) * view_.mm_per_m,
+                  std::min(view_.origin.y + flat.bottom * view_.mm_per_m, layout_.drawing.bottom - 6)};
+    const double l = 9;
+    struct Axis {
+      At to;
+      const char* name;
+    };
+    for (const Axis& axis :
+         {Axis{{l * kCos, -l / 2}, "N"}, Axis{{l * kCos, l / 2}, "E"}, Axis{{0, -l}, "up"}}) {
+      floor_.push_back(line(foot, foot + axis.to, stroke(kThin_mm)));
+      floor_.push_back(text(foot + axis.to * 1.14 + At{0, 0.8}, axis.name,
+                            {.size_mm = kSmall_mm, .anchor = Anchor::Middle}));
+    }
+    keep_clear_->addBox({foot.x - 1, foot.y - l - 3, foot.x + l + 2, foot.y + l / 2 + 2}, 2);
+  }
+
+  /// A body with an upright outline: the faces that the eye sees.
+  void block(const std::vector<shop::PlanPoint>& outline, double bottom, double top, base::Id id,
+             const std::string& title, Colour lid, Colour side) {
+    std::vector<Spot> low;
+    Spot middle;
+    for (const shop::PlanPoint& p : outline) {
+      low.push_back(spotOf({p.x_um, p.y_um, 0}));
+      middle.x += low.back().x / static_cast<double>(outline.size());
+      middle.y += low.back().y / static_cast<double>(outline.size());
+    }
+    middle.z = (bottom + top) / 2;
+    Group group{"machine", id.text(), title, {}};
+    std::vector<At> lid_points;
+    for (Spot p : low) {
+      p.z = top;
+      lid_points.push_back(view_.at(p));
+    }
+    // A side is seen where it looks to the east or the south.
+    double area = 0;
+    for (std::size_t k = 0; k < low.size(); ++k) {
+      const Spot& a = low[k];
+      const Spot& b = low[(k + 1) % low.size()];
+      area += a.x * b.y - b.x * a.y;
+    }
+    for (std::size_t k = 0; k < low.size(); ++k) {
+      Spot a = low[k];
+      Spot b = low[(k + 1) % low.size()];
+      const double out_x = (b.y - a.y) * (area > 0 ? 1 : -1);
+      const double out_y = -(b.x - a.x) * (area > 0 ? 1 : -1);
+      if (out_x - out_y <= 1e-9) {
+        continue;
+      }
+      std::vector<At> face;
+      a.z = b.z = bottom;
+      face.push_back(view_.at(a));
+      face.push_back(view_.at(b));
+      a.z = b.z = top;
+      face.push_back(view_.at(b));
+      face.push_back(view_.at(a));
+      group.shapes.push_back(polygon(std::move(face), side, stroke(kThin_mm, kFaint)));
+    }
+    group.shapes.push_back(polygon(lid_points, lid, stroke(kThin_mm, kFaint)));
+    // Bodies stand behind all ducts, whatever is true: what is to be hung must be seen.
+    items_.push_back({nearness(middle) - kBehind, {std::move(group)}});
+  }
+
+  void machines() {
+    for (const shop::Machine& machine : project_.machines) {
+      const double c = std::cos(machine.turned.si());
+      const double s = std::sin(machine.turned.si());
+      std::vector<shop::PlanPoint> outline;
+      for (const auto& [sx, sy] : {std::pair{-0.5, -0.5}, {0.5, -0.5}, {0.5, 0.5}, {-0.5, 0.5}}) {
+        const double x = sx * machine.width.si();
+        const double y = sy * machine.depth.si();
+        outline.push_back({machine.at.x_um + std::llround((x * c - y * s) * 1e6),
+                           machine.at.y_um + std::llround((x * s + y * c) * 1e6)});
+      }
+      const Spot foot = spotOf(machine.at);
+      block(outline, foot.z, foot.z + machine.height.si(), machine.id, machine.label + " " + machine.name,
+            kBody, kShade);
+      Label label{"machine-label", machine.id.text(), {{machine.label, true, false}}, kText_mm, {}};
+      Spot top = foot;
+      top.z += machine.height.si();
+      Spot front = foot;
+      front.z += machine.height.si() / 2;
+      label.anchors = {view_.at(top), view_.at(front)};
+      label.clear_mm = 0;
+      label.rank = 0;
+      labels_.push_back(std::move(label));
+    }
+  }
+
+  double widthOf(const DuctLeg& leg) const { return std::max(leg.bore_m * view_.mm_per_m, kLeastWidth_mm); }
+
+  void ducts() {
+    for (std::size_t k = 0; k < legs_.size(); ++k) {
+      const DuctLeg& leg = legs_[k];
+      const Spot a = spotOf(leg.from);
+      const Spot b = spotOf(leg.to);
+      const double width = widthOf(leg);
+      const Colour fill = leg.hose != nullptr ? kWhite : kMetal;
+      keep_clear_->addLine(view_.at(a), view_.at(b), width, 2.0);
+      const double l = apart(a, b);
+      const int count = std::max(1, static_cast<int>(std::ceil(l / kPart_m)));
+      // Knees: a ball a little behind the tubes that meet in it.
+      for (const Spot& knee : {a, b}) {
+        Group ball{"duct", {}, {}, {}};
+        ball.shapes.push_back(circle(view_.at(knee), width / 2, fill, stroke(2 * kThin_mm)));
+        items_.push_back({nearness(knee) - 0.02, {std::move(ball)}});
+      }
+      for (int part = 0; part < count; ++part) {
+        const Spot from = mix(a, b, static_cast<double>(part) / count);
+        const Spot to = mix(a, b, static_cast<double>(part + 1) / count);
+        tube(leg, from, to, width, fill, part > 0 && part + 1 < count);
+      }
+    }
+  }
+
+  void tube(const DuctLeg& leg, const Spot& from, const Spot& to, double width, Colour fill, bool inner) {
+    const At a = view_.at(from);
+    const At b = view_.at(to);
+    const At d = unit(b - a);
+    const At n = leftOf(d) * (width / 2);
+    Group group{leg.hose != nullptr ? "hose" : "duct",
+                leg.key.text(),
+                fmt::format("{}: {}, {}, {}", leg.duct->label, leg.hose != nullptr ? "hose" : "duct",
+                            boreText(leg.bore_m, options_.units), metres(leg.drawn_m())),
+                {}};
+    if (inner) {
+      // A gap in what lies behind shows which duct is in front.
+      group.shapes.push_back(line(a, b, stroke(width + 1.3, kWhite)));
+    }
+    const At over = d * 0.06;
+    group.shapes.push_back(line(a - over, b + over, stroke(width, fill)));
+    group.shapes.push_back(line(a - over + n, b + over + n, stroke(kThin_mm)));
+    group.shapes.push_back(line(a - over - n, b + over - n, stroke(kThin_mm)));
+    if (leg.hose != nullptr) {
+      append(group.shapes, hoseRibs(a, b, width, Grade::NotJudged));
+    }
+    items_.push_back({nearness(mix(from, to, 0.5)), {std::move(group)}});
+  }
+
+  void collectors() {
+    for (const shop::Collector& collector : project_.collectors) {
+      const Spot inlet = spotOf(collector.at);
+      Spot foot = inlet;
+      foot.z = 0;
+      const double radius =
+          std::max({0.24 * view_.mm_per_m, collector.inlet_bore.si() * 1.4 * view_.mm_per_m, 3.2});
+      Group group{"collector", collector.id.text(), collector.label + " " + collector.name, {}};
+      group.shapes.push_back(line(view_.at(foot), view_.at(inlet), stroke(kThin_mm, kFaint, {1.2, 0.9})));
+      append(group.shapes, collectorSign(view_.at(inlet), radius, true));
+      items_.push_back({nearness(inlet) + 0.3, {std::move(group)}});
+      keep_clear_->addBox(
+          Box{view_.at(inlet).x, view_.at(inlet).y, view_.at(inlet).x, view_.at(inlet).y}.grown(radius), 1);
+      Label label{"collector-label",
+                  collector.id.text(),
+                  {{collector.label, true, false}},
+                  kText_mm,
+                  {view_.at(inlet)}};
+      if (!collector.name.empty()) {
+        label.lines.push_back({collector.name, false, false});
+      }
+      label.clear_mm = radius + 0.8;
+      label.rank = 0;
+      labels_.push_back(std::move(label));
+    }
+  }
+
+  struct OnLeg {
+    At at;
+    At along;
+    double width = 0;
+  };
+
+  std::optional<OnLeg> place(const shop::Duct& duct, base::Id corner, double distance_m) const {
+    for (const DuctLeg& leg : legs_) {
+      if (leg.duct != &duct || duct.corners[leg.corner].id != corner ||
+          (distance_m > leg.start_m + leg.drawn_m() && !leg.last_part)) {
+        continue;
+      }
+      const double m = leg.drawn_m();
+      const Spot a = spotOf(leg.from);
+      const Spot b = spotOf(leg.to);
+      const double share = m > 0 ? std::clamp((distance_m - leg.start_m) / m, 0.0, 1.0) : 0;
+      const At along = view_.at(b) - view_.at(a);
+      return OnLeg{view_.at(mix(a, b, share)), length(along) > 0 ? unit(along) : At{1, 0}, widthOf(leg)};
+    }
+    return std::nullopt;
+  }
+
+  void devices() {
+    for (const shop::Duct& duct : project_.ducts) {
+      for (const shop::Gate& gate : duct.gates) {
+        if (const auto on = place(duct, gate.corner, gate.distance.si())) {
+          Group group{"gate", gate.id.text(), "gate " + gate.label, {}};
+          append(group.shapes, gateSign(on->at, on->along, on->width, 1));
+          device(std::move(group), gate.id, gate.label, gate.distance.si(), *on, "gate-label", 1);
+          signs_.insert(Sign::GateOpen);
+        }
+      }
+      const auto access = [&](const shop::Access& where, bool tap) {
+        if (const auto on = place(duct, where.corner, where.distance.si())) {
+          // On the upper side on paper, where it is seen.
+          const At up = leftOf(on->along).y <= 0 ? leftOf(on->along) : leftOf(on->along) * -1;
+          const At edge = on->at + up * (on->width / 2);
+          Group group{tap ? "tap" : "cleanout", where.id.text(), where.label, {}};
+          append(group.shapes, tap ? tapSign(edge, up) : cleanoutSign(edge, up));
+          device(std::move(group), where.id, where.label, where.distance.si(), *on,
+                 tap ? "tap-label" : "cleanout-label", 2);
+          signs_.insert(tap ? Sign::Tap : Sign::Cleanout);
+        }
+      };
+      for (const shop::Access& tap : duct.taps) {
+        access(tap, true);
+      }
+      for (const shop::Access& cleanout : duct.cleanouts) {
+        access(cleanout, false);
+      }
+    }
+  }
+
+  void device(Group group, base::Id id, const std::string& label_text, double distance_m, const OnLeg& on,
+              const char* kind, int rank) {
+    for (const Shape& shape : group.shapes) {
+      keep_clear_->addBox(boundsOf(shape), 1.2);
+    }
+    devices_.push_back({std::move(group)});
+    Label label{
+        kind, id.text(), {{label_text, true, false}, {metres(distance_m), false, false}}, kSmall_mm, {on.at}};
+    label.clear_mm = on.width / 2 + 1.5;
+    label.rank = rank;
+    labels_.push_back(std::move(label));
+  }
+
+  void lengths() {
+    for (const shop::Duct& duct : project_.ducts) {
+      double run_bore = 0;
+      for (std::size_t k = 0; k + 1 < duct.corners.size(); ++k) {
+        // Parts between gates are one length to cut.
+        const DuctLeg* first = nullptr;
+        const DuctLeg* last = nullptr;
+        for (const DuctLeg& leg : legs_) {
+          if (leg.duct == &duct && leg.corner == k) {
+            first = first == nullptr ? &leg : first;
+            last = &leg;
+          }
+        }
+        if (first == nullptr) {
+          continue;
+        }
+        const Spot a = spotOf(first->from);
+        const Spot b = spotOf(last->to);
+        const double drawn = apart(a, b);
+        constexpr double kWorthSaying_m = 0.05;
+        if (drawn < kWorthSaying_m) {
+          continue;
+        }
+        double said = drawn;
+        if (first->hose != nullptr && first->hose->length) {
+          said = -1;  // the hose's own length is said once, below
+        }
+        Label label{"length-label", first->key.text(), {}, kSmall_mm, {}};
+        if (said >= 0) {
+          label.lines.push_back({(first->hose != nullptr ? "hose " : "") + metres(said), false, false});
+        } else if (first->given != nullptr) {
+          label.lines.push_back({"hose " + metres(first->hose->length->si()), false, false});
+        }
+        if (label.lines.empty()) {
+          continue;
+        }
+        if (first->bore_m != run_bore) {
+          label.lines.push_back({boreText(first->bore_m, options_.units), true, false});
+          run_bore = first->bore_m;
+        }
+        label.anchors = {view_.at(mix(a, b, 0.5)), view_.at(mix(a, b, 0.3)), view_.at(mix(a, b, 0.7))};
+        label.clear_mm = widthOf(*first) / 2 + 0.5;
+        label.rank = 3;
+        label.may_be_left_out = drawn < 0.25;
+        labels_.push_back(std::move(label));
+      }
+    }
+  }
+
+  /// Heights of ports, and of each duct at its ends and where it begins to run level, each once.
+  void heights() {
+    std::map<std::pair<long, long>, bool> said;
+    const auto say = [&](const Spot& p, double width) {
+      const At at = view_.at(p);
+      if (!said.emplace(std::pair{std::lround(at.x * 2), std::lround(at.y * 2)}, true).second) {
+        return;
+      }
+      Label label{"height-label", {}, {{"+" + metres(p.z), false, true}}, kSmall_mm, {at}};
+      label.clear_mm = width / 2 + 0.7;
+      label.rank = 4;
+      label.may_be_left_out = true;
+      label.reach_mm = 14;
+      labels_.push_back(std::move(label));
+    };
+    for (const shop::Duct& duct : project_.ducts) {
+      double level = -1e9;
+      for (const DuctLeg& leg : legs_) {
+        if (leg.duct != &duct) {
+          continue;
+        }
+        if (leg.corner == 0 && leg.first_part) {
+          say(spotOf(leg.from), widthOf(leg));
+        }
+        const bool level_leg = leg.from.z_um == leg.to.z_um;
+        const double z = spotOf(leg.from).z;
+        if (level_leg && std::abs(z - level) > 0.01 && !(leg.corner == 0)) {
+          say(spotOf(leg.from), widthOf(leg));
+          level = z;
+        }
+        if (leg.corner + 2 == duct.corners.size() && leg.last_part &&
+            std::holds_alternative<shop::CollectorInlet>(duct.to)) {
+          say(spotOf(leg.to), widthOf(leg));
+        }
+      }
+    }
+  }
+
+  void legend(std::vector<Shape>& out) {
+    std::vector<LegendRow> rows;
+    rows.push_back(legendHeading("Lengths and heights"));
+    LegendRow pipe;
+    pipe.sample = {line({0, 0}, {kLegendSample_mm, 0}, stroke(1.9 + 2 * kThin_mm)),
+                   line({0, 0}, {kLegendSample_mm, 0}, stroke(1.9, kMetal))};
+    pipe.words = "duct, with its bore where it changes";
+    rows.push_back(std::move(pipe));
+    rows.push_back(signRow(Sign::Hose));
+    LegendRow height;
+    height.sample = {text({1, 0.8}, "+" + metres(options_.units == base::UnitSystem::Us ? 2.4384 : 2.4),
+                          {.size_mm = kSmall_mm, .colour = kFaint})};
+    height.words = "middle above the floor";
+    rows.push_back(std::move(height));
+    for (const Sign sign : signs_) {
+      rows.push_back(signRow(sign));
+      if (sign == Sign::GateOpen) {
+        rows.back().words = "gate";
+      }
+    }
+    std::vector<std::string> notes{
+        "Lengths are from corner to corner along the middle of the duct, without allowance for fittings. A "
+        "gate, tap "
+        "or cleanout stands so far from the corner before it, in the way of the air."};
+    if (!places_.left_out.empty()) {
+      notes.push_back(fmt::format("{} small label{} left out for want of room.", places_.left_out.size(),
+                                  places_.left_out.size() == 1 ? " is" : "s are"));
+    }
+    drawLegendRows(
+        std::move(rows), notes,
+        {layout_.legend.left + 3, layout_.legend.top + 3, layout_.legend.right - 3, layout_.legend.bottom},
+        out);
+  }
+
+  const shop::Project& project_;
+  const IsometricOptions& options_;
+  std::vector<DuctLeg> legs_;
+  SheetLayout layout_;
+  View view_;
+  std::optional<Obstructions> keep_clear_;
+  std::vector<Shape> floor_;
+  std::vector<Item> items_;
+  std::vector<Shape> devices_;
+  std::vector<Label> labels_;
+  std::set<Sign> signs_;
+  LabelPlaces places_;
+};
+
+}  // namespace
+
+Picture drawIsometric(const shop::Project& project, const Overlay& overlay, const IsometricOptions& options) {
+  if (options.paper) {
+    return Sketch(project, overlay, options, *options.paper).picture();
+  }
+  const std::vector<Paper> sizes = papers(options.units);
+  for (const Paper& paper : sizes) {
+    Sketch sketch(project, overlay, options, paper);
+    if (sketch.roomy() || paper.name == sizes.back().name) {
+      return sketch.picture();
+    }
+  }
+  throw base::InternalError("no paper");
+}
+
+}  // namespace kerfdraft::drawing

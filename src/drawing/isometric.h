@@ -1,0 +1,26 @@
+// An isometric sketch of the ducts to hang them by: lengths between corners, heights, gates and taps with
+// their distances.
+#pragma once
+
+#include <optional>
+
+#include "drawing/display_list.h"
+#include "drawing/overlay.h"
+#include "drawing/page.h"
+#include "shop/project.h"
+
+namespace kerfdraft::drawing {
+
+struct IsometricOptions {
+  base::UnitSystem units = base::UnitSystem::Us;
+  std::optional<Paper> paper;  ///< the smallest sheet on which labels have room, where not given
+  TitleBlock title;
+  bool furniture = true;
+  bool legend = true;
+};
+
+/// Seen from the south-east and above: east runs down to the right, north up to the right. Lengths are true
+/// along the three axes. Of the overlay only where moved hoses lie is used.
+Picture drawIsometric(const shop::Project& project, const Overlay& overlay, const IsometricOptions& options);
+
+}  // namespace kerfdraft::drawing
