@@ -13,6 +13,7 @@
 #include "cli/shop_open.h"
 #include "cli/shown.h"
 #include "cli/text_table.h"
+#include "cli/worst_path.h"
 #include "judge/margins.h"
 #include "judge/sheet.h"
 
@@ -27,50 +28,8 @@ using base::Result;
 
 constexpr std::size_t kWidth = 100;
 
-struct Path {
-  std::size_t state = 0;
-  std::size_t port = 0;
-};
-
-/// Air got over air asked for; a port that asks nothing counts as served.
-double share(const judge::FlowMargin& margin) {
-  const std::optional<double> asked = margin.target_m3_s ? margin.target_m3_s : margin.floor_m3_s;
-  return asked && *asked > 0 ? margin.flow_m3_s / *asked : 1e9 + margin.flow_m3_s;
-}
-
-/// The open port that gets the smallest share of what it, or its machine, asks, in one state or in all.
-std::optional<Path> worstPath(const judge::Assessment& assessment,
-                              const std::vector<judge::StateMargins>& margins,
-                              std::optional<std::size_t> only_state, std::optional<std::size_t> only_port) {
-  std::optional<Path> worst;
-  double least = 0;
-  const auto look = [&](const judge::StateMargins& state, const judge::FlowMargin& port, double share_of) {
-    const bool meant = !only_port || *port.port == *only_port;
-    if (port.open && meant && (!worst || share_of < least)) {
-      worst = Path{state.state, *port.port};
-      least = share_of;
-    }
-  };
-  for (const judge::StateMargins& state : margins) {
-    // Where no air moves nothing is short of it: such a state is taken only by its name.
-    const bool still = assessment.states[state.state].solution.outcome == network::Outcome::Still;
-    if (only_state ? state.state != *only_state : still) {
-      continue;
-    }
-    for (const judge::FlowMargin& port : state.ports) {
-      look(state, port, share(port));
-      for (const judge::FlowMargin& machine : state.machines) {
-        if (machine.ref.machine == port.ref.machine) {
-          look(state, port, share(machine));
-        }
-      }
-    }
-  }
-  return worst;
-}
-
-Result<Path> chosenPath(const SheetOptions& options, const judge::Assessment& assessment,
-                        const catalogue::Catalogue& catalogue) {
+Result<WorstPath> chosenPath(const SheetOptions& options, const judge::Assessment& assessment,
+                             const catalogue::Catalogue& catalogue) {
   std::optional<std::size_t> state;
   std::optional<std::size_t> port;
   if (!options.state.empty()) {
@@ -88,13 +47,13 @@ Result<Path> chosenPath(const SheetOptions& options, const judge::Assessment& as
     port = *found;
   }
   if (state && port) {
-    return Path{*state, *port};
+    return WorstPath{*state, *port};
   }
   const Result<std::vector<judge::StateMargins>> margins = judge::margins(assessment, catalogue);
   if (!margins) {
     return Failure(margins.error());
   }
-  if (const std::optional<Path> worst = worstPath(assessment, *margins, state, port)) {
+  if (const std::optional<WorstPath> worst = worstPath(assessment, *margins, state, port)) {
     return *worst;
   }
   return fail(ErrorCode::Reference,
@@ -163,7 +122,7 @@ int runSheet(const SheetOptions& options, std::ostream& out, std::ostream& err) 
   if (!assessment) {
     return refuseAll(assessment.error(), err);
   }
-  const Result<Path> path = chosenPath(options, *assessment, *catalogue);
+  const Result<WorstPath> path = chosenPath(options, *assessment, *catalogue);
   if (!path) {
     return refuse(path.error(), err);
   }

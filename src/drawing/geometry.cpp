@@ -7,9 +7,9 @@
 
 namespace kerfdraft::drawing {
 
-double lengthInside(const Box& box, At a, At b) {
+std::optional<LinePart> clipped(const Box& box, At a, At b) {
   if (box.empty()) {
-    return 0;
+    return std::nullopt;
   }
   // Liang-Barsky: the share of the line that is behind each of the four sides.
   double from = 0;
@@ -29,7 +29,12 @@ double lengthInside(const Box& box, At a, At b) {
   };
   const bool meets = clip(-d.x, a.x - box.left) && clip(d.x, box.right - a.x) && clip(-d.y, a.y - box.top) &&
                      clip(d.y, box.bottom - a.y);
-  return meets ? (to - from) * length(d) : 0;
+  return meets ? std::optional(LinePart{a + d * from, a + d * to}) : std::nullopt;
+}
+
+double lengthInside(const Box& box, At a, At b) {
+  const std::optional<LinePart> part = clipped(box, a, b);
+  return part ? length(part->to - part->from) : 0;
 }
 
 double distanceToLine(At p, At a, At b) {

@@ -80,7 +80,15 @@ inline double sharedArea(const Box& a, const Box& b) {
                        : 0;
 }
 
-/// The part of a line from a to b that lies in a box, as its length; zero where it passes by.
+struct LinePart {
+  At from;
+  At to;
+};
+
+/// The part of a line from a to b that lies in a box; nothing where it passes by.
+std::optional<LinePart> clipped(const Box& box, At a, At b);
+
+/// Length of that part.
 double lengthInside(const Box& box, At a, At b);
 
 /// Distance of a point from the line between two others.
@@ -99,11 +107,6 @@ bool insidePolygon(const std::vector<At>& polygon, At p);
 
 /// Area of a polygon with the sign of its way round: positive clockwise on paper, where y goes down.
 double signedArea(const std::vector<At>& polygon);
-
-struct LinePart {
-  At from;
-  At to;
-};
 
 /// Parallel lines that fill a polygon, rising to the right at 45° or falling, `apart` from each other. They
 /// sit on a grid of the whole paper, so that hatches of neighbours line up.

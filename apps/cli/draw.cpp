@@ -1,0 +1,227 @@
+// Chooses state, path and sheet, and hands plain values to the drawing room.
+#include "cli/draw.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+#include <numeric>
+
+#include "catalogue/catalogue.h"
+#include "cli/draw_charts.h"
+#include "cli/draw_overlay.h"
+#include "cli/exit_codes.h"
+#include "cli/shop_open.h"
+#include "cli/worst_path.h"
+#include "drawing/isometric.h"
+#include "drawing/plan.h"
+#include "drawing/svg.h"
+
+namespace kerfdraft::cli {
+namespace {
+
+using base::ErrorCode;
+using base::fail;
+using base::Failure;
+using base::Result;
+
+struct Shop {
+  const DrawOptions& options;
+  judge::Assessment assessment;
+  std::vector<judge::StateMargins> margins;
+  base::UnitSystem units;
+};
+
+/// The state that is meant: by name, else the one where a port is shortest of air, else the first.
+Result<std::size_t> stateOf(const Shop& shop) {
+  if (!shop.options.state.empty()) {
+    return stateByName(shop.assessment, shop.options.state);
+  }
+  const auto worst = worstPath(shop.assessment, shop.margins, std::nullopt, std::nullopt);
+  return worst ? worst->state : 0;
+}
+
+Result<std::optional<drawing::Paper>> paperOf(const DrawOptions& options) {
+  if (options.paper.empty()) {
+    return std::optional<drawing::Paper>();
+  }
+  const std::optional<drawing::Paper> paper = drawing::paperNamed(options.paper);
+  if (!paper) {
+    return fail(
+        ErrorCode::Parse,
+        fmt::format("\"{}\" is no paper; there are letter, tabloid, a4, a3, a2 and a1, each also with "
+                    "\"-upright\" behind it",
+                    options.paper.substr(0, 40)),
+        "--paper");
+  }
+  return paper;
+}
+
+drawing::TitleBlock titleOf(const Shop& shop, std::size_t state) {
+  const judge::StateResult& of = shop.assessment.states[state];
+  drawing::TitleBlock title;
+  title.shop = shop.assessment.project->setting.name;
+  title.note = shop.assessment.project->setting.note;
+  title.drawing = "Plan";
+  title.date = shop.options.common.date;
+  title.caution = std::string(drawing::kCaution);
+  if (!shop.options.plain) {
+    title.state = of.name;
+    title.filter = "filter " + std::string(toText(of.situation.filter));
+    title.standing = of.solution.solved() ? "predicted" : "no solution in this state";
+  }
+  return title;
+}
+
+Result<drawing::Picture> plan(const Shop& shop, std::size_t state) {
+  const auto paper = paperOf(shop.options);
+  if (!paper) {
+    return Failure(paper.error());
+  }
+  drawing::PlanOptions options;
+  options.units = shop.units;
+  options.paper = *paper;
+  options.title = titleOf(shop, state);
+  const drawing::Overlay overlay = shop.options.plain
+                                       ? drawing::Overlay{}
+                                       : overlayOf(shop.assessment, state, shop.margins[state], shop.units);
+  return drawing::drawPlan(*shop.assessment.project, *shop.assessment.pieces, overlay, options);
+}
+
+Result<drawing::Picture> isometric(const Shop& shop, std::size_t state) {
+  const auto paper = paperOf(shop.options);
+  if (!paper) {
+    return Failure(paper.error());
+  }
+  drawing::IsometricOptions options;
+  options.units = shop.units;
+  options.paper = *paper;
+  options.title = titleOf(shop, state);
+  options.title.drawing = "Isometric sketch";
+  options.title.state.clear();
+  options.title.filter.clear();
+  options.title.standing.clear();
+  options.title.caution = "To hang the ducts by: check every length on site before you cut.";
+  return drawing::drawIsometric(*shop.assessment.project,
+                                overlayOf(shop.assessment, state, shop.margins[state], shop.units), options);
+}
+
+Result<std::size_t> fanOf(const Shop& shop) {
+  const pieces::Pieces& pieces = *shop.assessment.pieces;
+  const auto lowered = [](std::string text) {
+    std::transform(text.begin(), text.end(), text.begin(),
+                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    return text;
+  };
+  std::vector<std::string> labels;
+  for (std::size_t f = 0; f < pieces.fans.size(); ++f) {
+    if (shop.options.fan.empty() ||
+        lowered(pieces.fans[f].label).find(lowered(shop.options.fan)) != std::string::npos) {
+      return f;
+    }
+    labels.push_back(pieces.fans[f].label);
+  }
+  if (labels.empty()) {
+    return fail(ErrorCode::Reference, "this shop has no collector", shop.options.project);
+  }
+  return fail(
+      ErrorCode::Reference,
+      fmt::format("no collector is called \"{}\"; there are: {}", shop.options.fan, fmt::join(labels, ", ")),
+      "--collector");
+}
+
+Result<drawing::Picture> fanPicture(const Shop& shop) {
+  const Result<std::size_t> fan = fanOf(shop);
+  if (!fan) {
+    return Failure(fan.error());
+  }
+  std::vector<std::size_t> states(shop.assessment.states.size());
+  std::iota(states.begin(), states.end(), std::size_t{0});
+  if (!shop.options.state.empty()) {
+    const Result<std::size_t> state = stateByName(shop.assessment, shop.options.state);
+    if (!state) {
+      return Failure(state.error());
+    }
+    states = {*state};
+  }
+  drawing::FanChartInput input = fanChartInput(shop.assessment, states, *fan);
+  input.standing += shop.options.common.date.empty() ? "" : ", " + shop.options.common.date;
+  return drawing::drawChart(drawing::fanChart(input, shop.units), shop.units);
+}
+
+Result<drawing::Picture> pressurePicture(const Shop& shop, std::size_t state) {
+  std::optional<std::size_t> port;
+  if (!shop.options.port.empty()) {
+    const Result<std::size_t> found = portByName(shop.assessment, shop.options.port);
+    if (!found) {
+      return Failure(found.error());
+    }
+    port = *found;
+  } else if (const auto worst = worstPath(shop.assessment, shop.margins, state, std::nullopt)) {
+    port = worst->port;
+  }
+  if (!port) {
+    return fail(ErrorCode::Reference, "no port is open in this state; name one with --port", "--state");
+  }
+  Result<drawing::PressureChartInput> input = pressureChartInput(shop.assessment, state, *port);
+  if (!input) {
+    return Failure(input.error());
+  }
+  const judge::StateResult& of = shop.assessment.states[state];
+  input->standing = fmt::format("State \"{}\", {}", of.name, standingOf(of, shop.options.common.date));
+  return drawing::drawChart(drawing::pressureChart(*input, shop.units), shop.units);
+}
+
+drawing::Picture speedPicture(const Shop& shop, std::size_t state) {
+  drawing::SpeedChartInput input = speedChartInput(shop.assessment, shop.margins[state]);
+  input.standing += ", " + standingOf(shop.assessment.states[state], shop.options.common.date);
+  return drawing::speedChart(input, shop.units);
+}
+
+Result<drawing::Picture> pictureOf(const Shop& shop, std::size_t state) {
+  switch (shop.options.what) {
+    case DrawWhat::Plan:
+      return plan(shop, state);
+    case DrawWhat::Isometric:
+      return isometric(shop, state);
+    case DrawWhat::Fan:
+      return fanPicture(shop);
+    case DrawWhat::Pressure:
+      return pressurePicture(shop, state);
+    case DrawWhat::Speed:
+      return speedPicture(shop, state);
+  }
+  throw base::InternalError("a picture without a way to draw it");
+}
+
+}  // namespace
+
+int runDraw(const DrawOptions& options, std::ostream& out, std::ostream& err) {
+  const Result<catalogue::Catalogue> catalogue = catalogue::Catalogue::shipped();
+  if (!catalogue) {
+    return refuse(catalogue.error(), err);
+  }
+  OrProblems<judge::Assessment> assessment = openShop(options.project, *catalogue);
+  if (!assessment) {
+    return refuseAll(assessment.error(), err);
+  }
+  Result<std::vector<judge::StateMargins>> margins = judge::margins(*assessment, *catalogue);
+  if (!margins) {
+    return refuse(margins.error(), err);
+  }
+  const base::UnitSystem units = options.common.units.value_or(assessment->project->setting.units);
+  const Shop shop{options, std::move(*assessment), std::move(*margins), units};
+  const Result<std::size_t> state = stateOf(shop);
+  if (!state) {
+    return refuse(state.error(), err);
+  }
+  const Result<drawing::Picture> picture = pictureOf(shop, *state);
+  if (!picture) {
+    return refuse(picture.error(), err);
+  }
+  const bool needs_air = !options.plain && options.what != DrawWhat::Isometric;
+  const int code = needs_air && !shop.assessment.states[*state].solution.solved() ? kNoSolution : kAllServed;
+  return deliver(drawing::toSvg(*picture), options.common, code, out, err);
+}
+
+}  // namespace kerfdraft::cli
