@@ -3,6 +3,7 @@
 #include <array>
 #include <cmath>
 
+#include "network/factors.h"
 #include "network/march.h"
 #include "network/workspace.h"
 
@@ -84,7 +85,8 @@ class Evaluator {
 
   void junction(std::size_t j) {
     const CompiledJunction& junction = net_.junctions[j];
-    const std::size_t n = junction.geometry.legs;
+    const physics::JunctionGeometry& geometry = w_.junctions[j];
+    const std::size_t n = geometry.legs;
     std::array<double, physics::kMaxLegs> inflow{};
     for (std::size_t i = 0; i < n; ++i) {
       const std::size_t r = junction.run[i];
@@ -96,7 +98,14 @@ class Evaluator {
                            : air_.room_density_kg_m3;
     double* rise = &w_.rise[j * physics::kMaxLegs];
     double* slope = &w_.rise_slope[j * physics::kMaxLegs * physics::kMaxLegs];
-    physics::junctionEnds(junction.geometry, std::span(inflow.data(), n), rho, rise, slope);
+    physics::junctionEnds(geometry, std::span(inflow.data(), n), rho, rise, slope);
+    if (w_.junction_extra[j] != 0) {
+      for (std::size_t i = 0; i < n; ++i) {
+        const JunctionExtra extra = junctionExtra(w_.junction_extra[j], geometry.area_m2[i], inflow[i], rho);
+        rise[i] -= extra.loss_pa;
+        slope[i * n + i] -= extra.slope_pa_s_kg;
+      }
+    }
     // Columns are flows in the drawn direction: a start's inflow is its flow with the sign turned.
     for (std::size_t i = 0; i < n; ++i) {
       for (std::size_t c = 0; c < n; ++c) {
@@ -128,7 +137,7 @@ class Evaluator {
   void passRun(std::size_t r) {
     const CompiledRun& run = net_.runs[r];
     const double flow = w_.x[r];
-    const MarchEnd end = march(net_, air_, w_, run, flow, endOf(run.from).total, pressure(run.room));
+    const MarchEnd end = march(net_, air_, w_, r, flow, endOf(run.from).total, pressure(run.room));
     miss_.choked = miss_.choked || end.choked;
     const double gained = end.flow - flow;
     if (run.after_its_junction) {
@@ -257,7 +266,8 @@ class Evaluator {
       const physics::DensityAt at = physics::densityFromTotal(air_, from, flux);
       miss_.choked = miss_.choked || at.choked;
       const double q = flow / at.rho;
-      const physics::CurveValue rise = physics::fanRise(*fan.rating, q, air_.room_density_kg_m3, at.rho);
+      const physics::CurveValue rise =
+          fanRiseTimes(*fan.rating, w_.fan_factor[f], q, air_.room_density_kg_m3, at.rho);
       law(unknown, from + rise.p_pa - to, std::abs(rise.p_pa));
       const double by_rho = riseByDensity(*fan.rating, q, at.rho, rise.p_pa) - rise.dp_d_q * q / at.rho;
       const double rho_by_flow = fan.inlet_bore_m > 0 ? at.d_flux / physics::roundArea(fan.inlet_bore_m) : 0;

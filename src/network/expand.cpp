@@ -26,7 +26,7 @@ class Expander {
     for (std::size_t f = 0; f < net_.fans.size(); ++f) {
       s.fans.push_back(shownFan(air_, from_.fans[f], w_.fan_on[f] != 0, w_.x[net_.fanUnknown(f)],
                                 pressure(net_.fans[f].from), pressure(net_.fans[f].to),
-                                1e-9 * net_.flow_scale_kg_s));
+                                1e-9 * net_.flow_scale_kg_s, base::Silent{}, w_.fan_factor[f]));
     }
     for (std::size_t o = 0; o < net_.openings.size(); ++o) {
       s.openings.push_back(shownOpening(air_, from_.openings[o], w_.x[net_.openingUnknown(o)],
@@ -35,8 +35,9 @@ class Expander {
     for (const pieces::PortPlace& port : from_.ports) {
       const std::vector<pieces::Piece>& list = from_.runs[port.run].pieces;
       const bool entry = !list.empty() && list.front().key.role == pieces::Role::Entry;
-      s.ports.push_back(
-          shownPort(air_, s.runs[port.run], entry, port.bore_m, pressure(net_.runs[port.run].room)));
+      s.ports.push_back(shownPort(air_, s.runs[port.run], entry,
+                                  port.bore_m * boreFactor(situation_, port.run),
+                                  pressure(net_.runs[port.run].room)));
     }
   }
 
@@ -66,14 +67,20 @@ class Expander {
     if (end.junction < 0) {
       return p;
     }
-    const CompiledJunction& junction = net_.junctions[static_cast<std::size_t>(end.junction)];
+    const auto j = static_cast<std::size_t>(end.junction);
+    const auto mine = static_cast<std::size_t>(end.leg);
+    const CompiledJunction& junction = net_.junctions[j];
+    const physics::JunctionGeometry& geometry = w_.junctions[j];
     std::array<double, physics::kMaxLegs> inflow{};
-    for (std::size_t leg = 0; leg < junction.geometry.legs; ++leg) {
+    for (std::size_t leg = 0; leg < geometry.legs; ++leg) {
       const std::size_t r = junction.run[leg];
       inflow[leg] = junction.at_end[leg] != 0 ? flow_end[r] : -w_.x[r];
     }
-    return shownJunctionEnd(air_, junction.geometry, std::span(inflow.data(), junction.geometry.legs), p,
-                            static_cast<std::size_t>(end.leg));
+    const double total_pa =
+        shownJunctionEnd(air_, geometry, std::span(inflow.data(), geometry.legs), p, mine);
+    return total_pa -
+           junctionExtra(w_.junction_extra[j], geometry.area_m2[mine], inflow[mine], junctionDensity(air_, p))
+               .loss_pa;
   }
 
   RunResult run(std::size_t r, const std::vector<double>& flow_end) const {

@@ -16,9 +16,8 @@ struct LossWeight {
   double slope = 0;
 };
 
-[[gnu::always_inline]] inline LossWeight lossWeight(const Network& net, const WorkspaceData& w,
-                                                    std::size_t index, double flow) {
-  const Stretch& stretch = net.stretches[index];
+[[gnu::always_inline]] inline LossWeight lossWeight(const WorkspaceData& w, std::size_t index, double flow) {
+  const Stretch& stretch = w.stretches[index];
   double k = flow >= 0 ? w.k_forward[index] : w.k_reverse[index];
   if (stretch.gate >= 0) {
     k += w.gate_k[static_cast<std::size_t>(stretch.gate)];
@@ -28,7 +27,7 @@ struct LossWeight {
   double slope = 2 * quadratic + w.linear[index];
   const double re = std::abs(flow) * stretch.re_per_kg_s;
   for (std::size_t f = stretch.friction_begin; f < stretch.friction_end; ++f) {
-    const physics::FrictionTerm term = physics::frictionTimesRe(re, net.frictions[f].relative_roughness);
+    const physics::FrictionTerm term = physics::frictionTimesRe(re, w.roughness[f]);
     per_flow += w.friction[f] * term.f_re;
     slope += w.friction[f] * (term.f_re + term.slope * re);
   }
@@ -56,10 +55,10 @@ inline void addLeak(const physics::DuctAir& air, double coefficient, double inve
 }
 
 /// One stretch without its leak.
-[[gnu::always_inline]] inline void passStretch(const Network& net, const physics::DuctAir& air,
-                                               const WorkspaceData& w, std::size_t index, MarchEnd& end) {
-  const Stretch& stretch = net.stretches[index];
-  const LossWeight loss = lossWeight(net, w, index, end.flow);
+[[gnu::always_inline]] inline void passStretch(const physics::DuctAir& air, const WorkspaceData& w,
+                                               std::size_t index, MarchEnd& end) {
+  const Stretch& stretch = w.stretches[index];
+  const LossWeight loss = lossWeight(w, index, end.flow);
   if (!air.local) {
     const double specific = 1 / air.room_density_kg_m3;
     end.rho = air.room_density_kg_m3;
@@ -103,17 +102,18 @@ inline void addLeak(const physics::DuctAir& air, double coefficient, double inve
 }
 
 /// The whole run from its start.
-inline MarchEnd march(const Network& net, const physics::DuctAir& air, const WorkspaceData& w,
-                      const CompiledRun& run, double start_flow, double start_total, double room_pa) {
+inline MarchEnd march(const Network& net, const physics::DuctAir& air, const WorkspaceData& w, std::size_t r,
+                      double start_flow, double start_total, double room_pa) {
+  const CompiledRun& run = net.runs[r];
   MarchEnd end;
   end.flow = start_flow;
   end.total = start_total;
   if (run.leak_before > 0) {
-    addLeak(air, w.leak_factor * run.leak_before, run.leak_before_inverse_area, 0, room_pa, end);
+    addLeak(air, w.leak_factor * run.leak_before, w.leak_before_area[r], 0, room_pa, end);
   }
   for (std::size_t s = run.stretch_begin; s < run.stretch_end; ++s) {
-    passStretch(net, air, w, s, end);
-    const Stretch& stretch = net.stretches[s];
+    passStretch(air, w, s, end);
+    const Stretch& stretch = w.stretches[s];
     if (stretch.leak_after > 0) {
       addLeak(air, w.leak_factor * stretch.leak_after, stretch.leak_inverse_area,
               stretch.leak_in_own_bore ? end.rho : 0, room_pa, end);

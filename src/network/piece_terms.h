@@ -3,6 +3,7 @@
 #pragma once
 
 #include "base/law.h"
+#include "network/factors.h"
 #include "network/network.h"
 #include "physics/conveying.h"
 #include "physics/friction.h"
@@ -39,9 +40,11 @@ PieceTerms pieceTerms(const pieces::Pieces& from, const Situation& situation, st
                       Note&& note = {}) {
   const pieces::Piece& p = from.runs[run].pieces[piece];
   PieceTerms t;
-  t.reynolds = physics::reynolds(flow_kg_s, p.bore_m, from.air.viscosity_pa_s, note);
+  const double bore_m = p.bore_m * boreFactor(situation, run);
+  t.reynolds = physics::reynolds(flow_kg_s, bore_m, from.air.viscosity_pa_s, note);
   const double group = situation.group_factor[static_cast<std::size_t>(p.group)];
-  const double factor = group * (situation.run_factor.empty() ? 1.0 : situation.run_factor[run]);
+  const double factor = group * (situation.run_factor.empty() ? 1.0 : situation.run_factor[run]) *
+                        runGroupFactor(situation, run, p.group);
   double k = flow_kg_s >= 0 ? p.k_forward : p.k_reverse;
   double gate_k = 0;
   if (p.gate >= 0) {
@@ -52,14 +55,14 @@ PieceTerms pieceTerms(const pieces::Pieces& from, const Situation& situation, st
   double length_over_bore = 0;
   double dust = 1;
   if (p.length_m > 0) {
-    t.friction_factor = physics::frictionFactor(t.reynolds, p.roughness_m / p.bore_m, note).f;
-    length_over_bore = p.length_m / p.bore_m;
+    t.friction_factor = physics::frictionFactor(t.reynolds, p.roughness_m / bore_m, note).f;
+    length_over_bore = p.length_m / bore_m;
     dust = physics::dustFrictionFactor(solids_ratio, note);
   }
   const double acceleration =
       accelerates && flow_kg_s > 0 ? 2 * physics::kDustAccelerationShare * solids_ratio : 0;
   t.coefficient =
-      factor * (k + p.multiplier * t.friction_factor * length_over_bore * dust) + gate_k + acceleration;
+      factor * (k + p.multiplier * t.friction_factor * length_over_bore * dust + gate_k) + acceleration;
   t.linear_pa_s_m3 = factor * (p.filter >= 0 ? from.filters[static_cast<std::size_t>(p.filter)]
                                                    .linear_pa_s_m3[static_cast<std::size_t>(situation.filter)]
                                              : p.linear_pa_s_m3);
@@ -71,7 +74,7 @@ PieceTerms pieceTerms(const pieces::Pieces& from, const Situation& situation, st
                {"multiplier", p.multiplier, Kind::Ratio},
                {"f", t.friction_factor, Kind::Ratio},
                {"L", p.length_m, Kind::Length},
-               {"D", p.bore_m, Kind::Bore},
+               {"D", bore_m, Kind::Bore},
                {"mu", solids_ratio, Kind::Ratio}});
   }
   return t;

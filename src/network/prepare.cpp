@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "network/factors.h"
 #include "network/workspace.h"
 #include "physics/conveying.h"
 #include "physics/gate.h"
@@ -13,6 +14,18 @@ using pieces::Group;
 WorkspaceData::WorkspaceData(const Network& net) {
   const std::size_t runs = net.runs.size();
   const std::size_t nodes = net.pieces->nodes.size();
+  stretches = net.stretches;
+  for (const FrictionPart& part : net.frictions) {
+    roughness.push_back(part.relative_roughness);
+  }
+  for (const CompiledRun& run : net.runs) {
+    leak_before_area.push_back(run.leak_before_inverse_area);
+  }
+  for (const CompiledJunction& junction : net.junctions) {
+    junctions.push_back(junction.geometry);
+  }
+  fan_factor.resize(net.fans.size(), 1);
+  junction_extra.resize(net.junctions.size());
   k_forward.resize(net.stretches.size());
   k_reverse.resize(net.stretches.size());
   linear.resize(net.stretches.size());
@@ -56,6 +69,39 @@ double runFactor(const Situation& situation, std::size_t run) {
   return situation.run_factor.empty() ? 1.0 : situation.run_factor[run];
 }
 
+/// Bores other than the drawn ones. Areas, roughness and what a stretch weighs follow; coefficients stay.
+void prepareBores(const Network& net, const Situation& situation, WorkspaceData& w) {
+  if (situation.bore_factor.empty() && !w.other_bores) {
+    return;
+  }
+  w.other_bores = !situation.bore_factor.empty();
+  for (std::size_t r = 0; r < net.runs.size(); ++r) {
+    const CompiledRun& run = net.runs[r];
+    const double bore = boreFactor(situation, r);
+    const double area = bore * bore;
+    w.leak_before_area[r] = run.leak_before_inverse_area / area;
+    for (std::size_t s = run.stretch_begin; s < run.stretch_end; ++s) {
+      const Stretch& drawn = net.stretches[s];
+      Stretch& now = w.stretches[s];
+      now.area_m2 = drawn.area_m2 * area;
+      now.inverse_area = drawn.inverse_area / area;
+      now.inverse_2a2 = drawn.inverse_2a2 / (area * area);
+      now.re_per_kg_s = drawn.re_per_kg_s / bore;
+      now.leak_inverse_area = drawn.leak_inverse_area / area;
+      for (std::size_t f = drawn.friction_begin; f < drawn.friction_end; ++f) {
+        w.roughness[f] = net.frictions[f].relative_roughness / bore;
+      }
+    }
+  }
+  for (std::size_t j = 0; j < net.junctions.size(); ++j) {
+    const CompiledJunction& junction = net.junctions[j];
+    w.junctions[j].area_m2 = junction.geometry.area_m2;
+    for (std::size_t leg = 0; leg < junction.geometry.legs; ++leg) {
+      scaleLeg(w.junctions[j], leg, boreFactor(situation, junction.run[leg]));
+    }
+  }
+}
+
 }  // namespace
 
 void prepareGate(const Network& net, const Situation& situation, std::size_t g, WorkspaceData& w) {
@@ -67,10 +113,13 @@ void prepareGate(const Network& net, const Situation& situation, std::size_t g, 
     w.gate_tight[g] = loss.closed ? 1 : 0;
     w.gate_bare_k[g] = loss.closed ? 0 : loss.k;
   }
-  w.gate_k[g] = factorOf(situation, Group::Gate) * runFactor(situation, net.gate_run[g]) * w.gate_bare_k[g];
+  const std::size_t run = net.gate_run[g];
+  w.gate_k[g] = factorOf(situation, Group::Gate) * runFactor(situation, run) *
+                runGroupFactor(situation, run, Group::Gate) * w.gate_bare_k[g];
 }
 
 void prepare(const Network& net, const Situation& situation, WorkspaceData& w) {
+  prepareBores(net, situation, w);
   for (std::size_t g = 0; g < w.gate_k.size(); ++g) {
     prepareGate(net, situation, g, w);
   }
@@ -83,7 +132,7 @@ void prepare(const Network& net, const Situation& situation, WorkspaceData& w) {
     const double own = runFactor(situation, r);
     for (std::size_t p = run.share_begin; p < run.share_end; ++p) {
       const PieceShare& share = net.shares[p];
-      const double f = own * factorOf(situation, share.group);
+      const double f = own * factorOf(situation, share.group) * runGroupFactor(situation, r, share.group);
       w.k_forward[share.stretch] += f * share.k_forward;
       w.k_reverse[share.stretch] += f * share.k_reverse;
       w.linear[share.stretch] +=
@@ -92,11 +141,15 @@ void prepare(const Network& net, const Situation& situation, WorkspaceData& w) {
                    : share.linear);
     }
     const double mu = w.solids[r];
+    // S of a friction part goes as L/D / (A^2 Re per flow): the inverse fourth power of the bore.
+    const double bore = boreFactor(situation, r);
+    const double lengthwise = own / (bore * bore * bore * bore);
     for (std::size_t s = run.stretch_begin; s < run.stretch_end; ++s) {
       const Stretch& stretch = net.stretches[s];
       for (std::size_t f = stretch.friction_begin; f < stretch.friction_end; ++f) {
-        w.friction[f] = net.frictions[f].weight * own * factorOf(situation, net.frictions[f].group) *
-                        physics::dustFrictionFactor(mu);
+        const Group group = net.frictions[f].group;
+        w.friction[f] = net.frictions[f].weight * lengthwise * factorOf(situation, group) *
+                        runGroupFactor(situation, r, group) * physics::dustFrictionFactor(mu);
       }
       if (stretch.first_duct != 0) {
         w.k_forward[s] += 2 * physics::kDustAccelerationShare * mu;
@@ -106,6 +159,10 @@ void prepare(const Network& net, const Situation& situation, WorkspaceData& w) {
   const double rho = net.air.room_density_kg_m3;
   for (std::size_t f = 0; f < net.fans.size(); ++f) {
     w.fan_on[f] = situation.fan_on[f];
+    w.fan_factor[f] = fanFactor(situation, f);
+  }
+  for (std::size_t j = 0; j < net.junctions.size(); ++j) {
+    w.junction_extra[j] = situation.junction_extra.empty() ? 0.0 : situation.junction_extra[j];
   }
   for (std::size_t o = 0; o < net.openings.size(); ++o) {
     const pieces::Opening& opening = net.pieces->openings[o];

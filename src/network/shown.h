@@ -10,6 +10,7 @@
 #include <span>
 
 #include "base/law.h"
+#include "network/factors.h"
 #include "network/network.h"
 #include "network/piece_terms.h"
 #include "network/shown_laws.h"
@@ -42,7 +43,7 @@ PieceResult shownPiece(const pieces::Pieces& drawing, const Situation& situation
                        std::size_t index, double solids_ratio, double total_in_pa, double flow_kg_s,
                        Note&& note = {}) {
   const physics::DuctAir air = ductAir(drawing);
-  const double bore_m = drawing.runs[run].pieces[index].bore_m;
+  const double bore_m = drawing.runs[run].pieces[index].bore_m * boreFactor(situation, run);
   const bool accelerates = acceleratingPiece(drawing.runs[run]) == static_cast<int>(index);
   const PieceTerms terms =
       pieceTerms(drawing, situation, run, index, flow_kg_s, solids_ratio, accelerates, note);
@@ -225,10 +226,11 @@ double shownJunctionEnd(const physics::DuctAir& air, const physics::JunctionGeom
 }
 
 /// A fan that runs or stands, from its flow and the total pressures at its ends. `least_kg_s`: a flow against
-/// the fan below this is rounding.
+/// the fan below this is rounding; `curve_factor`: on the pressure of its curve.
 template <class Note = base::Silent>
 FanResult shownFan(const physics::DuctAir& air, const pieces::Fan& fan, bool running, double flow_kg_s,
-                   double inlet_total_pa, double outlet_total_pa, double least_kg_s, Note&& note = {}) {
+                   double inlet_total_pa, double outlet_total_pa, double least_kg_s, Note&& note = {},
+                   double curve_factor = 1) {
   FanResult r;
   r.running = running;
   r.flow_kg_s = flow_kg_s;
@@ -245,7 +247,7 @@ FanResult shownFan(const physics::DuctAir& air, const pieces::Fan& fan, bool run
   r.backward = running && flow_kg_s < -least_kg_s;
   if (running) {
     const physics::CurveValue rise =
-        physics::fanRise(*fan.rating, r.inlet_flow_m3_s, air.room_density_kg_m3, rho, note);
+        fanRiseTimes(*fan.rating, curve_factor, r.inlet_flow_m3_s, air.room_density_kg_m3, rho, note);
     r.rise_pa = rise.p_pa;
     r.beyond_data = rise.beyond_data;
     r.rising_part = rise.rising;
@@ -312,7 +314,7 @@ double shownLeaks(const pieces::Pieces& drawing, const Situation& situation, std
   for (const pieces::LeakStation& leak : drawing.runs[run].leaks) {
     if (leak.after == after) {
       coefficient += leak.coefficient;
-      bore_m = leak.bore_m;
+      bore_m = leak.bore_m * boreFactor(situation, run);
     }
   }
   if (!(coefficient > 0)) {
@@ -350,8 +352,9 @@ inline RunResult shownRun(const pieces::Pieces& drawing, const Situation& situat
     flow_kg_s = shownLeaks(drawing, situation, index, static_cast<int>(i), total_pa, flow_kg_s, ends.room_pa);
   }
   r.flow_end_kg_s = flow_kg_s;
-  r.static_start_pa = shownStatic(air, r.total_start_pa, r.flow_start_kg_s, run.start_bore_m);
-  r.static_end_pa = shownStatic(air, r.total_end_pa, r.flow_end_kg_s, run.end_bore_m);
+  const double bore = boreFactor(situation, index);
+  r.static_start_pa = shownStatic(air, r.total_start_pa, r.flow_start_kg_s, run.start_bore_m * bore);
+  r.static_end_pa = shownStatic(air, r.total_end_pa, r.flow_end_kg_s, run.end_bore_m * bore);
   return r;
 }
 

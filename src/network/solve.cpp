@@ -200,6 +200,20 @@ Report solve(const Network& network, const Situation& situation, Workspace& work
   return solvePrepared(network, w, start);
 }
 
+Report solveLoaded(const Network& network, const Situation& situation, Workspace& workspace, Start start) {
+  const Report clean = solve(network, situation, workspace, start);
+  const bool dusty =
+      std::any_of(situation.solids_kg_s.begin(), situation.solids_kg_s.end(), [](double s) { return s > 0; });
+  if (!clean.usable() || !dusty) {
+    return clean;
+  }
+  // The load is that of the clean-air solution and then constant (model.md section 2).
+  WorkspaceData& w = workspace.data();
+  updateSolids(network, situation, w);
+  prepare(network, situation, w);
+  return solvePrepared(network, w, Start::Warm);
+}
+
 Workspace::Workspace(const Network& network) : data_(std::make_unique<WorkspaceData>(network)) {}
 
 Workspace::~Workspace() = default;
@@ -229,23 +243,8 @@ std::span<const double> Workspace::nodePressure() const {
 Solution solveFully(const Network& network, const Situation& situation) {
   Workspace workspace(network);
   WorkspaceData& w = workspace.data();
-  prepare(network, situation, w);
-  Report report = solvePrepared(network, w, Start::Cold);
-  if (!report.usable()) {
-    return expand(network, situation, w, report);
-  }
-  const bool dusty =
-      std::any_of(situation.solids_kg_s.begin(), situation.solids_kg_s.end(), [](double s) { return s > 0; });
-  if (dusty) {
-    // The load is that of the clean-air solution and then constant (model.md section 2).
-    updateSolids(network, situation, w);
-    prepare(network, situation, w);
-    report = solvePrepared(network, w, Start::Warm);
-    if (!report.usable()) {
-      return expand(network, situation, w, report);
-    }
-  }
-  if (!w.several_starts) {
+  const Report report = solveLoaded(network, situation, workspace, Start::Cold);
+  if (!report.usable() || !w.several_starts) {
     return expand(network, situation, w, report);
   }
   std::vector<Found> found = solveFromFixedStarts(network, w);

@@ -68,6 +68,10 @@ class Workspace {
 /// + 1e-9 (tests/network/solve_test.cpp, WarmEqualsCold).
 Report solve(const Network& network, const Situation& situation, Workspace& workspace, Start start) noexcept;
 
+/// The same with the dust load counted: that of the clean-air solution, then constant (model.md section 2).
+/// What solveFully() shows, without showing it. Allocates where something is thrown in.
+Report solveLoaded(const Network& network, const Situation& situation, Workspace& workspace, Start start);
+
 /// The same with every piece, port, fan and opening shown, dust load counted, and other solutions listed.
 Solution solveFully(const Network& network, const Situation& situation);
 

@@ -27,6 +27,13 @@ struct WorkspaceData {
   explicit WorkspaceData(const Network& network);
 
   // The situation, as coefficients (prepare.cpp).
+  std::vector<Stretch> stretches;        // the network's, at the bores of the situation
+  std::vector<double> roughness;         // relative, by FrictionPart
+  std::vector<double> leak_before_area;  // inverse, by run
+  std::vector<physics::JunctionGeometry> junctions;
+  bool other_bores = false;
+  std::vector<double> fan_factor;
+  std::vector<double> junction_extra;
   std::vector<double> k_forward;  // by stretch, gates left out
   std::vector<double> k_reverse;
   std::vector<double> linear;
