@@ -23,6 +23,10 @@ inline double runGroupFactor(const Situation& situation, std::size_t run, pieces
              : situation.run_group_factor[run][static_cast<std::size_t>(group)];
 }
 
+inline double openingFactor(const Situation& situation, std::size_t opening) {
+  return situation.opening_factor.empty() ? 1.0 : situation.opening_factor[opening];
+}
+
 inline double fanFactor(const Situation& situation, std::size_t fan) {
   return situation.fan_factor.empty() ? 1.0 : situation.fan_factor[fan];
 }

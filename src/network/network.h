@@ -28,8 +28,9 @@ struct Situation {
   std::vector<double> solids_kg_s;  ///< by Pieces::ports: what the machine throws into each
   /// By run: on the losses of one group in it, beside `group_factor`; empty: all 1 (not Leakage, Opening).
   std::vector<std::array<double, pieces::kGroups>> run_group_factor;
-  std::vector<double> bore_factor;  ///< by run: on every bore in it, coefficients kept; empty: all 1
-  std::vector<double> fan_factor;   ///< by Pieces::fans: on the pressure of its curve; empty: all 1
+  std::vector<double> bore_factor;     ///< by run: on every bore in it, coefficients kept; empty: all 1
+  std::vector<double> fan_factor;      ///< by Pieces::fans: on the pressure of its curve; empty: all 1
+  std::vector<double> opening_factor;  ///< by Pieces::openings: on their losses; empty: all 1
   /// By Pieces::junctions: further velocity pressures that air loses in a leg by which it leaves; empty:
   /// none.
   std::vector<double> junction_extra;

@@ -168,7 +168,8 @@ void prepare(const Network& net, const Situation& situation, WorkspaceData& w) {
     const pieces::Opening& opening = net.pieces->openings[o];
     const double effective = opening.discharge * opening.area_m2;
     w.opening_open[o] = situation.opening_open[o];
-    w.opening_k[o] = factorOf(situation, Group::Opening) / (2 * rho * effective * effective);
+    w.opening_k[o] =
+        factorOf(situation, Group::Opening) * openingFactor(situation, o) / (2 * rho * effective * effective);
   }
   std::fill(w.hose_shut.begin(), w.hose_shut.end(), char{0});
   for (std::size_t h = 0; h < net.pieces->moved.size(); ++h) {

@@ -336,9 +336,10 @@ std::vector<Parameter> membersOf(const Parameter& parameter, const pieces::Piece
   std::size_t count = 1;
   switch (parameter.what) {
     case Parameter::What::Group:
-      count = parameter.group == pieces::Group::Leakage || parameter.group == pieces::Group::Opening
-                  ? 0
-                  : pieces.runs.size();
+      count = parameter.group == pieces::Group::Leakage ? 0 : pieces.runs.size();
+      break;
+    case Parameter::What::Opening:
+      count = pieces.openings.size();
       break;
     case Parameter::What::Bore:
       count = pieces.runs.size();
@@ -371,8 +372,7 @@ void moveParameter(Situation& situation, const pieces::Pieces& pieces, const Par
   switch (parameter.what) {
     case Parameter::What::Group: {
       const auto group = static_cast<std::size_t>(parameter.group);
-      if (parameter.where.empty() || parameter.group == pieces::Group::Leakage ||
-          parameter.group == pieces::Group::Opening) {
+      if (parameter.where.empty() || parameter.group == pieces::Group::Leakage) {
         situation.group_factor[group] *= factor;
         return;
       }
@@ -386,6 +386,11 @@ void moveParameter(Situation& situation, const pieces::Pieces& pieces, const Par
       }
       return;
     }
+    case Parameter::What::Opening:
+      situation.opening_factor.resize(pieces.openings.size(), 1);
+      forMembers(parameter, pieces.openings.size(),
+                 [&](std::size_t o, double) { situation.opening_factor[o] *= factor; });
+      return;
     case Parameter::What::Bore:
       situation.bore_factor.resize(pieces.runs.size(), 1);
       forMembers(parameter, pieces.runs.size(),

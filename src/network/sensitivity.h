@@ -15,7 +15,8 @@ namespace kerfdraft::network {
 /// One input that a Situation can move, alone or many pieces together.
 struct Parameter {
   enum class What {
-    Group,     ///< factor on the losses of `group` in the runs `where` (Leakage, Opening: in all)
+    Group,     ///< factor on the losses of `group` in the runs `where` (Leakage: in all)
+    Opening,   ///< factor on the losses of the openings `where`
     Bore,      ///< factor on the bores of the runs `where`
     Fan,       ///< factor on the pressure of the curves of the fans `where`
     Junction,  ///< velocity pressures lost in what leaves the junctions `where`, `weight` of each
@@ -90,7 +91,7 @@ class SensitivitySolver {
 
   /// Derivatives of one output (not RunEndFlow or RunSpeed) by every member of an input moved alone, in the
   /// order of `where` (of Pieces where that is empty): one transposed step, dy/dθ = −λ·∂R/∂θ with (∂R/∂x)ᵀ λ
-  /// = ∂y/∂x. Groups are moved run by run, so Leakage and Opening have one member. Not refined: right to 1e-5
+  /// = ∂y/∂x. Groups are moved run by run, so Leakage has one member. Not refined: right to 1e-5
   /// without leaks, to a share of the leaks' flow with them.
   std::vector<double> byAdjoint(const Parameter& parameter, const Output& output);
 

@@ -26,7 +26,7 @@ std::vector<Parameter> allParameters(const pieces::Pieces& p) {
   std::vector<Parameter> list{group(Group::Friction), group(Group::Hose),     group(Group::Fitting),
                               group(Group::Hood),     group(Group::Filter),   group(Group::Leakage),
                               group(Group::Gate),     group(Group::Hood, {0})};
-  list.push_back(group(Group::Opening));
+  list.push_back({What::Opening, Group::Opening, {}, {}});
   list.push_back({What::Bore, Group::Friction, {}, {}});
   list.push_back({What::Bore, Group::Friction, {0}, {}});
   for (std::size_t f = 0; f < p.fans.size(); ++f) {
