@@ -111,7 +111,7 @@ Result<std::vector<DraftPiece>> cornerPieces(Draft& draft, const CornerBetween& 
   const bool bends = corner.turn_rad > kLeastTurn_rad;
   const auto& loss = corner.corner->loss;
   if (bends) {
-    const bool hose = corner.before->is_hose() && corner.after->is_hose();
+    const bool hose = corner.before->isHose() && corner.after->isHose();
     auto piece = hose ? hoseBendPiece(draft, corner) : elbowPiece(draft, corner);
     if (!piece) {
       return Failure(piece.error());

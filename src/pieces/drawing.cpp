@@ -54,7 +54,7 @@ Result<DrawnDuct> readDuct(const shop::Duct& duct) {
   out.duct = &duct;
   base::check(duct.corners.size() >= 2 && duct.corners.front().leg.has_value(),
               "a duct without two corners or without its first leg came through the checks");
-  const shop::Leg* leg = nullptr;
+  const shop::Leg* leg = &*duct.corners.front().leg;
   std::size_t given_at = 0;
   for (std::size_t k = 0; k + 1 < duct.corners.size(); ++k) {
     if (duct.corners[k].leg) {
@@ -171,7 +171,7 @@ base::Result<Drawing> readDrawing(const Draft& draft) {
   }
 
   std::map<std::size_t, std::size_t> meeting_of;  // root of the set → meeting
-  const auto meetingAt = [&](std::size_t place) -> Meeting& {
+  const auto meeting_at = [&](std::size_t place) -> Meeting& {
     const auto [it, fresh] = meeting_of.emplace(joined.root(place), out.meetings.size());
     if (fresh) {
       out.meetings.emplace_back();
@@ -186,7 +186,7 @@ base::Result<Drawing> readDrawing(const Draft& draft) {
       if (named_place[place] == 0) {
         continue;
       }
-      Meeting& meeting = meetingAt(place);
+      Meeting& meeting = meeting_at(place);
       drawn.meeting[c] = meeting_of.at(joined.root(place));
       if (c > 0) {
         meeting.legs.push_back({d, c - 1, true});
@@ -217,7 +217,7 @@ base::Result<Drawing> readDrawing(const Draft& draft) {
     for (const bool inlet : {true, false}) {
       const std::size_t place = corners + (inlet ? u : units + u);
       if (named_place[place] != 0) {
-        Meeting& meeting = meetingAt(place);
+        Meeting& meeting = meeting_at(place);
         (inlet ? meeting.inlet_of : meeting.outlet_of) = u;
       }
     }

@@ -20,7 +20,7 @@ struct DrawnLeg {
   double bore_m = 0;
   double drawn_m = 0;   ///< distance of its two corners
   double length_m = 0;  ///< as built: a hose may be longer than drawn
-  bool is_hose() const { return leg->hose.has_value(); }
+  bool isHose() const { return leg->hose.has_value(); }
 };
 
 struct DrawnDuct {

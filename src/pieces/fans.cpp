@@ -47,6 +47,7 @@ Result<T> at(Result<T> result, const std::string& label) {
 Result<physics::FanRating> curveRating(const FanPlace& place, const shop::FanRating& rating,
                                        double test_bore_m, double density_kg_m3, double speed_ratio) {
   std::vector<physics::FanPoint> points;
+  points.reserve(rating.points.size());
   for (const shop::CurvePoint& point : rating.points) {
     points.push_back({point.flow.si(), point.pressure.si()});
   }

@@ -156,7 +156,7 @@ DraftPiece stretchPiece(const Draft& draft, const DrawnDuct& duct, const DrawnLe
 
 Result<std::vector<DraftPiece>> legPieces(Draft& draft, const DrawnDuct& duct, std::size_t leg) {
   const DrawnLeg& drawn = duct.legs[leg];
-  const auto wall = drawn.is_hose() ? hoseWall(draft, duct, leg) : ductWall(draft, duct, leg);
+  const auto wall = drawn.isHose() ? hoseWall(draft, duct, leg) : ductWall(draft, duct, leg);
   if (!wall) {
     return Failure(wall.error());
   }
@@ -218,13 +218,13 @@ void addTaps(Draft& draft, const DrawnDuct& duct, const std::vector<std::size_t>
     // The leg's pieces lie in a row, between its two corners; gates may have split it.
     const Id from = duct.duct->corners[leg].id;
     const Id to = duct.duct->corners[leg + 1].id;
-    const auto ofLeg = [&](const Piece& piece) {
-      const auto isGate = [&](Id id) {
+    const auto of_leg = [&](const Piece& piece) {
+      const auto is_gate = [&](Id id) {
         return std::any_of(duct.duct->gates.begin(), duct.duct->gates.end(),
                            [&](const shop::Gate& gate) { return gate.id == id && gate.corner == from; });
       };
       return (piece.key.role == Role::Straight || piece.key.role == Role::Hose) &&
-             (piece.key.a == from || isGate(piece.key.a)) && (piece.key.b == to || isGate(piece.key.b));
+             (piece.key.a == from || is_gate(piece.key.a)) && (piece.key.b == to || is_gate(piece.key.b));
     };
     TapPlace place;
     place.id = tap.id;
@@ -232,7 +232,7 @@ void addTaps(Draft& draft, const DrawnDuct& duct, const std::vector<std::size_t>
     place.run = run_of_leg[leg];
     double left_m = tap.distance.si() * duct.legs[leg].length_m / duct.legs[leg].drawn_m;
     for (std::size_t i = 0; i < run.pieces.size(); ++i) {
-      if (!ofLeg(run.pieces[i])) {
+      if (!of_leg(run.pieces[i])) {
         continue;
       }
       place.piece = i;

@@ -60,7 +60,7 @@ base::Result<void> addNotes(Draft& draft, const Drawing& drawing) {
   for (const DrawnDuct& duct : drawing.ducts) {
     for (std::size_t k = 0; k < duct.legs.size(); ++k) {
       const DrawnLeg& leg = duct.legs[k];
-      if (leg.given_at != k || leg.is_hose()) {
+      if (leg.given_at != k || leg.isHose()) {
         continue;
       }
       const bool known = std::any_of(sold->begin(), sold->end(), [&](double bore_m) {
@@ -74,15 +74,13 @@ base::Result<void> addNotes(Draft& draft, const Drawing& drawing) {
     }
     for (std::size_t k = 0; k < duct.legs.size();) {
       std::size_t end = k;
-      double drawn_m = 0;
       double built_m = 0;
       while (end < duct.legs.size() && duct.legs[end].given_at == duct.legs[k].given_at) {
-        drawn_m += duct.legs[end].drawn_m;
         built_m += duct.legs[end].length_m;
         ++end;
       }
       const double reach_m = shop::distance(duct.duct->corners[k].at, duct.duct->corners[end].at);
-      if (duct.legs[k].is_hose() && built_m < 0.98 * reach_m) {
+      if (duct.legs[k].isHose() && built_m < 0.98 * reach_m) {
         draft.note({Role::Hose, duct.duct->corners[k].id, duct.duct->corners[k + 1].id},
                    fmt::format("{}: a hose of {} cannot reach over {}", cornerPlace(draft, duct, k),
                                draft.say(Kind::Length, built_m), draft.say(Kind::Length, reach_m)));

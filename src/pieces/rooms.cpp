@@ -173,12 +173,9 @@ void settleRooms(Draft& draft) {
   }
   for (std::size_t i = 0; i < out.nodes.size(); ++i) {
     Node& node = out.nodes[i];
-    if (node.kind == NodeKind::Outdoors) {
-      node.fixed = true;
-    } else if (node.kind == NodeKind::Room && free[i] == 0 && node.inflow_kg_s == 0 &&
-               (touched[i] == 0 || places == 1)) {
-      node.fixed = true;
-    }
+    const bool still_room = node.kind == NodeKind::Room && free[i] == 0 && node.inflow_kg_s == 0 &&
+                            (touched[i] == 0 || places == 1);
+    node.fixed = node.kind == NodeKind::Outdoors || still_room;
   }
 }
 

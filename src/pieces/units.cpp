@@ -82,7 +82,7 @@ Result<DraftPiece> separatorPiece(Draft& draft, const Unit& unit, const shop::Se
   if (!(piece.bore_m > 0)) {
     return fail(ErrorCode::Range, "the bore of a separator's inlet must be above zero", label);
   }
-  const auto headsAt = [&](double loss_pa, double flow_m3_s) {
+  const auto heads_at = [&](double loss_pa, double flow_m3_s) {
     return loss_pa / physics::velocityPressure(physics::kStandardDensity_kg_m3,
                                                flow_m3_s / physics::roundArea(piece.bore_m));
   };
@@ -91,7 +91,7 @@ Result<DraftPiece> separatorPiece(Draft& draft, const Unit& unit, const shop::Se
     heads = separator.heads->si();
     piece.source = enteredSource(separator.heads->text(), separator.heads->source());
   } else if (separator.rated_flow && separator.rated_loss) {
-    heads = headsAt(separator.rated_loss->si(), separator.rated_flow->si());
+    heads = heads_at(separator.rated_loss->si(), separator.rated_flow->si());
     piece.source =
         enteredSource(fmt::format("{} at {}", separator.rated_loss->text(), separator.rated_flow->text()),
                       separator.rated_loss->source());
@@ -108,7 +108,7 @@ Result<DraftPiece> separatorPiece(Draft& draft, const Unit& unit, const shop::Se
       base::check(row->loss_at_rated_flow_pa.has_value(), "a separator's row has neither heads nor a loss");
       const double flow_m3_s =
           separator.rated_flow ? separator.rated_flow->si() : flowAtHalfSuction(unit.fan);
-      heads = headsAt(*row->loss_at_rated_flow_pa, flow_m3_s);
+      heads = heads_at(*row->loss_at_rated_flow_pa, flow_m3_s);
       piece.source = sourceOf(row->origin,
                               fmt::format("{} at {}", draft.say(Kind::Pressure, *row->loss_at_rated_flow_pa),
                                           draft.say(Kind::VolumeFlow, flow_m3_s)));
