@@ -161,8 +161,10 @@ class Plot {
     const std::string unit = titled(chart_.x);
     const double unit_width = textWidth(unit, kFigure_mm, true);
     for (const double tick : x_ticks_.at) {
-      const double x = plot_.left + (tick - x_ticks_.at.front()) /
-                                        (x_ticks_.at.back() - x_ticks_.at.front()) * plot_.width();
+      if (tick > x_high_ + 1e-9 * std::abs(x_high_)) {
+        break;
+      }
+      const double x = plot_.left + (tick - x_low_) / (x_high_ - x_low_) * plot_.width();
       group.shapes.push_back(line({x, plot_.bottom}, {x, plot_.bottom + 1}, stroke(kThin_mm)));
       group.shapes.push_back(line({x, plot_.top}, {x, plot_.bottom}, stroke(kHair_mm, kGrid)));
       group.shapes.push_back(text({x, plot_.bottom + 4}, x_ticks_.text(tick),

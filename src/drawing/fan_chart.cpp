@@ -125,9 +125,9 @@ Chart fanChart(const FanChartInput& input, base::UnitSystem units) {
   const auto name = [&](bool there, const char* words) {
     filters += there ? (filters.empty() ? "" : ", ") + std::string(words) : std::string();
   };
-  name(any(&FanChartState::clean), "ring: filter clean");
-  name(any(&FanChartState::seasoned), "disc: seasoned");
-  name(any(&FanChartState::due), "diamond: due for cleaning");
+  name(any(&FanChartState::clean), "clean: ring");
+  name(any(&FanChartState::seasoned), "seasoned: disc");
+  name(any(&FanChartState::due), "due for cleaning: diamond");
   chart.notes.push_back("Dashed: what ducts and filter ask for in a state. " + filters +
                         (filters.empty() ? "" : "."));
   if (input.states.size() > shown.size()) {

@@ -8,7 +8,7 @@
 #include <map>
 #include <numbers>
 
-#include "drawing/duct_legs.h"
+#include "drawing/isometric_view.h"
 #include "drawing/label_placer.h"
 #include "drawing/legend.h"
 #include "drawing/plan_parts.h"
@@ -19,75 +19,11 @@
 namespace kerfdraft::drawing {
 namespace {
 
-constexpr double kCos = std::numbers::sqrt3 / 2;  // of 30°
-constexpr double kPart_m = 0.35;                  // ducts are cut so for sorting
+constexpr double kPart_m = 0.35;  // ducts are cut so for sorting
 constexpr double kLeastWidth_mm = 0.9;
 constexpr double kBehind = 1e6;
 constexpr Colour kMetal{0xe4, 0xe9, 0xec};
 constexpr Colour kShade{0xe6, 0xe2, 0xd9};
-
-struct Spot {
-  double x = 0;
-  double y = 0;
-  double z = 0;
-};
-
-Spot spotOf(const shop::Point& p) {
-  return {static_cast<double>(p.x_um) * 1e-6, static_cast<double>(p.y_um) * 1e-6,
-          static_cast<double>(p.z_um) * 1e-6};
-}
-Spot mix(const Spot& a, const Spot& b, double share) {
-  return {a.x + (b.x - a.x) * share, a.y + (b.y - a.y) * share, a.z + (b.z - a.z) * share};
-}
-double apart(const Spot& a, const Spot& b) {
-  return std::hypot(b.x - a.x, b.y - a.y, b.z - a.z);
-}
-/// Greater is nearer to the eye.
-double nearness(const Spot& p) {
-  return p.x - p.y + p.z;
-}
-
-struct View {
-  double mm_per_m = 20;
-  At origin;
-  At at(const Spot& p) const {
-    return {origin.x + (p.x + p.y) * kCos * mm_per_m, origin.y - (p.z + (p.y - p.x) / 2) * mm_per_m};
-  }
-};
-
-/// Where the picture lies for a scale of 1 m = 1 mm and the origin at zero.
-Box flatBounds(const shop::Project& project, const std::vector<DuctLeg>& legs) {
-  const View view{1, {0, 0}};
-  Box box;
-  for (const shop::Room& room : project.rooms) {
-    for (const shop::PlanPoint& p : room.outline) {
-      box.add(view.at(spotOf({p.x_um, p.y_um, 0})));
-      box.add(view.at(spotOf({p.x_um, p.y_um, std::llround(room.height.si() * 1e6)})));
-    }
-  }
-  for (const shop::Machine& machine : project.machines) {
-    const Spot m = spotOf(machine.at);
-    const double r = std::hypot(machine.width.si(), machine.depth.si()) / 2;
-    for (const double side : {-r, r}) {
-      box.add(view.at({m.x + side, m.y + side, m.z}));
-      box.add(view.at({m.x + side, m.y - side, m.z + machine.height.si()}));
-    }
-  }
-  for (const DuctLeg& leg : legs) {
-    for (const shop::Point& p : {leg.from, leg.to}) {
-      const At at = view.at(spotOf(p));
-      box.add(Box{at.x, at.y, at.x, at.y}.grown(leg.bore_m));
-    }
-  }
-  for (const shop::Collector& collector : project.collectors) {
-    const At at = view.at(spotOf(collector.at));
-    box.add(Box{at.x, at.y, at.x, at.y}.grown(0.5));
-  }
-  if (box.empty()) {
-    box = {0, 0, 1, 1};
-  }
-  return box;
-}
 
 struct Item {
   double near = 0;
@@ -209,48 +145,11 @@ class Sketch {
     keep_clear_->addBox({foot.x - 1, foot.y - l - 3, foot.x + l + 2, foot.y + l / 2 + 2}, 2);
   }
 
-  /// A body with an upright outline: the faces that the eye sees.
   void block(const std::vector<shop::PlanPoint>& outline, double bottom, double top, base::Id id,
              const std::string& title, Colour lid, Colour side) {
-    std::vector<Spot> low;
-    Spot middle;
-    for (const shop::PlanPoint& p : outline) {
-      low.push_back(spotOf({p.x_um, p.y_um, 0}));
-      middle.x += low.back().x / static_cast<double>(outline.size());
-      middle.y += low.back().y / static_cast<double>(outline.size());
-    }
+    Group group{"machine", id.text(), title, blockFaces(view_, outline, bottom, top, lid, side)};
+    Spot middle = middleOf(outline);
     middle.z = (bottom + top) / 2;
-    Group group{"machine", id.text(), title, {}};
-    std::vector<At> lid_points;
-    for (Spot p : low) {
-      p.z = top;
-      lid_points.push_back(view_.at(p));
-    }
-    // A side is seen where it looks to the east or the south.
-    double area = 0;
-    for (std::size_t k = 0; k < low.size(); ++k) {
-      const Spot& a = low[k];
-      const Spot& b = low[(k + 1) % low.size()];
-      area += a.x * b.y - b.x * a.y;
-    }
-    for (std::size_t k = 0; k < low.size(); ++k) {
-      Spot a = low[k];
-      Spot b = low[(k + 1) % low.size()];
-      const double out_x = (b.y - a.y) * (area > 0 ? 1 : -1);
-      const double out_y = -(b.x - a.x) * (area > 0 ? 1 : -1);
-      if (out_x - out_y <= 1e-9) {
-        continue;
-      }
-      std::vector<At> face;
-      a.z = b.z = bottom;
-      face.push_back(view_.at(a));
-      face.push_back(view_.at(b));
-      a.z = b.z = top;
-      face.push_back(view_.at(b));
-      face.push_back(view_.at(a));
-      group.shapes.push_back(polygon(std::move(face), side, stroke(kThin_mm, kFaint)));
-    }
-    group.shapes.push_back(polygon(lid_points, lid, stroke(kThin_mm, kFaint)));
     // Bodies stand behind all ducts, whatever is true: what is to be hung must be seen.
     items_.push_back({nearness(middle) - kBehind, {std::move(group)}});
   }

@@ -37,7 +37,7 @@ Ticks niceTicks(double low, double high, int about) {
   const double share = rough / power;
   const double step = power * (share <= 1.001 ? 1 : share <= 2.001 ? 2 : share <= 5.001 ? 5 : 10);
   Ticks out;
-  out.digits = std::clamp(static_cast<int>(-std::floor(std::log10(step) + 1e-9)), 0, 12);
+  out.digits = std::clamp(static_cast<int>(-std::floor(std::log10(step) + 1e-9)), 0, 20);
   constexpr double kSlack = 1e-9;
   const double first = std::floor(low / step + kSlack);
   const double last = std::ceil(high / step - kSlack);

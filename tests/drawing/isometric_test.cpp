@@ -1,0 +1,98 @@
+// The isometric sketch: every length to cut is said, every tap has its distance, no label over another.
+#include "drawing/isometric.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "drawing/isometric_view.h"
+#include "drawing/style.h"
+#include "drawing/svg.h"
+#include "drawing/units_text.h"
+#include "example_pictures.h"
+#include "picture_texts.h"
+#include "random_shop.h"
+
+namespace kerfdraft::drawing {
+namespace {
+
+using base::UnitSystem;
+
+TEST(Isometric, KeepsLengthsTrueAlongTheThreeAxes) {
+  const View view{20, {100, 100}};
+  const Spot origin{1, 2, 0.5};
+  const At at = view.at(origin);
+  EXPECT_NEAR(length(view.at({4, 2, 0.5}) - at), 60, 1e-9);
+  EXPECT_NEAR(length(view.at({1, 5, 0.5}) - at), 60, 1e-9);
+  EXPECT_NEAR(length(view.at({1, 2, 3.5}) - at), 60, 1e-9);
+  EXPECT_LT(view.at({1, 2, 3.5}).y, at.y);
+}
+
+TEST(Isometric, ThreeSidesOfABodyAreSeenHoweverItsOutlineRuns) {
+  const View view{20, {0, 0}};
+  std::vector<shop::PlanPoint> outline{{0, 0}, {1000000, 0}, {1000000, 500000}, {0, 500000}};
+  EXPECT_EQ(blockFaces(view, outline, 0, 1, kWhite, kWhite).size(), 3U);
+  std::reverse(outline.begin(), outline.end());
+  EXPECT_EQ(blockFaces(view, outline, 0, 1, kWhite, kWhite).size(), 3U);
+}
+
+TEST(Isometric, NoLabelLiesOverAnother) {
+  for (const Example& example : examples()) {
+    for (const UnitSystem units : {UnitSystem::Us, UnitSystem::Metric}) {
+      IsometricOptions options;
+      options.units = units;
+      EXPECT_EQ(overlaps(drawIsometric(*example.assessment.project, example.overlay(0, units), options)),
+                std::vector<std::string>{})
+          << example.name;
+    }
+  }
+  for (std::uint64_t seed = 1; seed <= 25; ++seed) {
+    const shop::Project project = randomShop(seed, static_cast<int>(1 + seed % 13));
+    IsometricOptions options;
+    options.units = project.setting.units;
+    if (seed % 3 == 0) {
+      options.paper = Paper{"", 130, 150};
+    }
+    EXPECT_EQ(overlaps(drawIsometric(project, Overlay{}, options)), std::vector<std::string>{}) << seed;
+  }
+}
+
+TEST(Isometric, SaysEveryLengthAndEveryTap) {
+  for (const Example& example : examples()) {
+    const shop::Project& project = *example.assessment.project;
+    IsometricOptions options;
+    options.units = project.setting.units;
+    const Picture picture = drawIsometric(project, example.overlay(0, options.units), options);
+    std::map<std::string, std::string> words;
+    for (const LabelBox& label : labelsOf(picture)) {
+      words[label.element] += label.words + "; ";
+    }
+    std::size_t said = 0;
+    for (const shop::Duct& duct : project.ducts) {
+      for (std::size_t k = 0; k + 1 < duct.corners.size(); ++k) {
+        const double drawn_m = shop::distance(duct.corners[k].at, duct.corners[k + 1].at);
+        bool has_hose = false;
+        for (std::size_t j = 0; j <= k; ++j) {
+          has_hose = duct.corners[j].leg ? duct.corners[j].leg->hose.has_value() : has_hose;
+        }
+        if (has_hose || drawn_m < 0.25) {
+          continue;
+        }
+        const auto found = std::find_if(words.begin(), words.end(), [&](const auto& entry) {
+          return entry.first.starts_with("straight:" + duct.corners[k].id.text()) &&
+                 entry.second.find(lengthText(drawn_m, options.units)) != std::string::npos;
+        });
+        EXPECT_NE(found, words.end()) << example.name << " " << duct.label << " leg " << k;
+        ++said;
+      }
+      for (const shop::Access& tap : duct.taps) {
+        EXPECT_NE(words[tap.id.text()].find(lengthText(tap.distance.si(), options.units)), std::string::npos)
+            << example.name << " " << tap.label;
+      }
+    }
+    EXPECT_GT(said + (example.name == "moved-hose" ? 1 : 0), 0U) << example.name;
+  }
+}
+
+}  // namespace
+}  // namespace kerfdraft::drawing
