@@ -45,6 +45,15 @@ class Filler {
  private:
   std::string shown(Kind kind, double si) const { return shortText(kind, si, units_); }
   std::string flow(double m3_s) const { return shown(Kind::VolumeFlow, m3_s); }
+  /// With spaces at which no line breaks.
+  static std::string unbroken(const std::string& text) {
+    std::string out;
+    for (const char c : text) {
+      out += c == ' ' ? std::string("\u00A0") : std::string(1, c);
+    }
+    return out;
+  }
+
   std::string speed(double m_s) const { return shown(Kind::Speed, m_s); }
 
   /// What is set by hand: gates, hoses, doors.
@@ -168,14 +177,13 @@ class Filler {
       mark.tooltip = "shut in this state";
       return mark;
     }
-    std::string line = flow(margin.flow_m3_s);
+    // Each part holds together when a label is broken into narrower lines.
+    std::string line = unbroken(flow(margin.flow_m3_s));
     // The target is what a person wants to hear of; the floor only where it is missed or stands alone.
-    if (margin.served == Served::Short && margin.floor_m3_s) {
-      line += ", needs " + flow(*margin.floor_m3_s);
-    } else if (margin.target_m3_s) {
-      line += " of " + flow(*margin.target_m3_s);
-    } else if (margin.floor_m3_s) {
-      line += ", needs " + flow(*margin.floor_m3_s);
+    if (margin.served != Served::Short && margin.target_m3_s) {
+      line += " " + unbroken("of " + flow(*margin.target_m3_s));
+    } else if (const auto need = margin.floor_m3_s ? margin.floor_m3_s : margin.target_m3_s) {
+      line += ", " + unbroken("needs " + flow(*need));
     }
     mark.lines.push_back(line);
     mark.tooltip = line;

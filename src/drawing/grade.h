@@ -28,8 +28,10 @@ inline constexpr double kJustFrom = 1.0;
 inline constexpr double kAmpleFrom = 1.15;
 inline constexpr double kPlentyFrom = 1.6;
 
-/// The step of what there is over what is needed. Precondition: not NaN.
-constexpr Grade gradeOf(double ratio) {
+/// The step of what there is over what is needed, in whole percent as a reader sees it: a prediction knows no
+/// finer, and "17.8 of 17.8" must not be called too little. Precondition: not NaN.
+constexpr Grade gradeOf(double share) {
+  const double ratio = share + 0.005;
   return ratio < kBelowFrom    ? Grade::FarBelow
          : ratio < kJustFrom   ? Grade::Below
          : ratio < kAmpleFrom  ? Grade::Just

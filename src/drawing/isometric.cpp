@@ -53,8 +53,9 @@ class Sketch {
     places_ = placeLabels(labels_, layout_.drawing.grown(-1), {}, *keep_clear_);
   }
 
+  bool usualScale() const { return layout_.scale.ratio <= kSmallestUsualScale; }
+
   bool roomy() const {
-    constexpr double kSmallest = 1.0 / 101;
     constexpr double kFar_mm = 9;
     constexpr std::size_t kOneIn = 10;
     std::size_t far = places_.left_out.size();
@@ -64,7 +65,7 @@ class Sketch {
         ++far;
       }
     }
-    return 1 / layout_.scale.ratio >= kSmallest && far * kOneIn <= labels_.size();
+    return far * kOneIn <= labels_.size();
   }
 
   Picture picture() {
@@ -94,8 +95,8 @@ class Sketch {
     }
     if (options_.furniture) {
       drawFurniture(layout_, options_.title, layout_.scale.text + ", along the three axes", around);
-      append(around, scaleBar({layout_.legend.left + 5, layout_.legend.bottom - 9}, 42, view_.mm_per_m,
-                              options_.units));
+      append(around,
+             scaleBar({barLeft(layout_), layout_.legend.bottom - 9}, 42, view_.mm_per_m, options_.units));
     }
     out.shapes.push_back({Group{"sheet", {}, {}, std::move(around)}});
     return out;
@@ -465,9 +466,9 @@ Picture drawIsometric(const shop::Project& project, const Overlay& overlay, cons
     return Sketch(project, overlay, options, *options.paper).picture();
   }
   const std::vector<Paper> sizes = papers(options.units);
-  for (const Paper& paper : sizes) {
-    Sketch sketch(project, overlay, options, paper);
-    if (sketch.roomy() || paper.name == sizes.back().name) {
+  for (std::size_t k = 0; k < sizes.size(); ++k) {
+    Sketch sketch(project, overlay, options, sizes[k]);
+    if (k + 1 == sizes.size() || (sketch.usualScale() && (k > 0 || sketch.roomy()))) {
       return sketch.picture();
     }
   }

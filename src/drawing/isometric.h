@@ -13,7 +13,7 @@ namespace kerfdraft::drawing {
 
 struct IsometricOptions {
   base::UnitSystem units = base::UnitSystem::Us;
-  std::optional<Paper> paper;  ///< the smallest sheet on which labels have room, where not given
+  std::optional<Paper> paper;  ///< chosen by scale and room for labels where not given
   TitleBlock title;
   bool furniture = true;
   bool legend = true;

@@ -15,10 +15,10 @@ constexpr double kGap_mm = 0.35;         // between two labels
 constexpr double kNoLeaderWithin = 1.6;  // a label so near needs no line
 constexpr double kBarWidth_mm = 0.9;
 constexpr double kBarGap_mm = 0.7;
-constexpr double kLeaderOverLabel = 60;
+constexpr double kLeaderOverLabel = 150;
 constexpr double kLeadersCross = 12;
 constexpr double kInsideBonus = 12;
-constexpr int kRounds = 3;
+constexpr int kRounds = 4;
 
 struct Candidate {
   Box box;
@@ -47,6 +47,14 @@ void addFan(std::vector<Candidate>& out, At anchor, At size, double clear, doubl
       const At rim = anchor + direction * r;
       Candidate c;
       c.box = boxAt({rim.x - size.x * (1 - direction.x) / 2, rim.y - size.y * (1 - direction.y) / 2}, size);
+      // A slanting direction leaves a corner or side of the box nearer than the rim.
+      for (int k = 0; k < 3; ++k) {
+        const double near = length(nearestIn(c.box, anchor) - anchor);
+        if (near >= r - 1e-9) {
+          break;
+        }
+        c.box = boxAt(At{c.box.left, c.box.top} + direction * (r - near + 0.05), size);
+      }
       c.anchor = anchor;
       c.apart = step;
       // A reader looks to the right first, and above; level and upright leaders look tidy.

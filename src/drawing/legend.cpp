@@ -41,12 +41,24 @@ double drawLegendRows(std::vector<LegendRow> rows, const std::vector<std::string
                       std::vector<Shape>& out) {
   const auto columns = static_cast<std::size_t>(std::max(1.0, std::floor(where.width() / kColumn_mm)));
   const double width = where.width() / static_cast<double>(columns);
-  const std::size_t per_column = std::max<std::size_t>((rows.size() + columns - 1) / columns, 1);
+  // The first section keeps a column of its own where there are several.
+  std::size_t first = rows.size();
+  for (std::size_t k = 1; k < rows.size() && columns > 1; ++k) {
+    if (rows[k].heading) {
+      first = k;
+      break;
+    }
+  }
+  const std::size_t rest = rows.size() - first;
+  const std::size_t others = std::max<std::size_t>(columns - 1, 1);
+  const std::size_t per_column = std::max<std::size_t>((rest + others - 1) / others, 1);
   Group group{"legend", {}, {}, {}};
   double lowest = where.top;
   for (std::size_t k = 0; k < rows.size(); ++k) {
-    const double x = where.left + width * static_cast<double>(k / per_column);
-    const double y = where.top + kRow_mm * (static_cast<double>(k % per_column) + 0.5);
+    const std::size_t column = k < first ? 0 : 1 + (k - first) / per_column;
+    const std::size_t place = k < first ? k : (k - first) % per_column;
+    const double x = where.left + width * static_cast<double>(column);
+    const double y = where.top + kRow_mm * (static_cast<double>(place) + 0.5);
     LegendRow& row = rows[k];
     for (Shape& shape : row.sample) {
       std::visit(Mover{{x, y}}, shape.what);

@@ -134,7 +134,7 @@ std::vector<Shape> titleStrip(const Box& where, const TitleBlock& title, std::st
     }
   }
   put(x2, where.top + 10.4, w2, known, {});
-  put(x2, where.top + 14, w2, title.date, {});
+  put(x2, where.top + (known.empty() ? 10.4 : 14), w2, title.date, {});
   const double x3 = second + pad;
   const double w3 = where.right - x3;
   put(x3, where.top + 5.4, w3, std::string(scale), {.bold = true});

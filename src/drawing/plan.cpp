@@ -122,11 +122,10 @@ class Sheet {
         const PlanOptions& options, const Paper& paper)
       : Sheet(project, pieces, overlay, options, paper, ductLegs(project, overlay)) {}
 
-  /// True where the scale is usual and nearly every label found a place near what it names.
+  /// True where nearly every label found a place near what it names.
   bool roomy() const {
-    constexpr double kSmallest = 1.0 / 101;
     constexpr double kFar_mm = 9;
-    constexpr double kCovers = 5;
+    constexpr double kCovers = 14;  // its own machine's ground costs up to ten
     constexpr std::size_t kOneIn = 14;
     std::size_t far = places_.left_out.size();
     for (const PlacedLabel& place : places_.placed) {
@@ -137,8 +136,10 @@ class Sheet {
         ++far;
       }
     }
-    return 1 / layout_.scale.ratio >= kSmallest && far * kOneIn <= draft_.labels.size();
+    return far * kOneIn <= draft_.labels.size();
   }
+
+  bool usualScale() const { return layout_.scale.ratio <= kSmallestUsualScale; }
 
   Picture picture() {
     const PlanOptions& options = draft_.options;
@@ -218,7 +219,7 @@ class Sheet {
 
   void furniture(std::vector<Shape>& out) const {
     drawFurniture(layout_, draft_.options.title, layout_.scale.text, out);
-    append(out, scaleBar({layout_.legend.left + 5, layout_.legend.bottom - 9}, 42, draft_.frame.mm_per_m,
+    append(out, scaleBar({barLeft(layout_), layout_.legend.bottom - 9}, 42, draft_.frame.mm_per_m,
                          draft_.options.units));
     append(out, northMark({layout_.legend.right - 7, layout_.legend.bottom - 5}));
   }
@@ -236,9 +237,9 @@ Picture drawPlan(const shop::Project& project, const pieces::Pieces& pieces, con
     return Sheet(project, pieces, overlay, options, *options.paper).picture();
   }
   const std::vector<Paper> sizes = papers(options.units);
-  for (const Paper& paper : sizes) {
-    Sheet sheet(project, pieces, overlay, options, paper);
-    if (sheet.roomy() || paper.name == sizes.back().name) {
+  for (std::size_t k = 0; k < sizes.size(); ++k) {
+    Sheet sheet(project, pieces, overlay, options, sizes[k]);
+    if (k + 1 == sizes.size() || (sheet.usualScale() && (k > 0 || sheet.roomy()))) {
       return sheet.picture();
     }
   }

@@ -15,7 +15,7 @@ namespace kerfdraft::drawing {
 
 struct PlanOptions {
   base::UnitSystem units = base::UnitSystem::Us;
-  std::optional<Paper> paper;  ///< the smallest sheet on which labels have room, where not given
+  std::optional<Paper> paper;  ///< chosen by scale and room for labels where not given
   TitleBlock title;
   bool furniture = true;  ///< frame, title strip, scale bar; false inside a page that has them itself
   bool legend = true;

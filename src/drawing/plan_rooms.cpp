@@ -208,7 +208,7 @@ void drawObstacle(PlanDraft& draft, const shop::Obstacle& obstacle) {
   for (const At p : outline) {
     box.add(p);
   }
-  draft.keep_clear.addBox(box, 0.05);
+  draft.keep_clear.addBox(box, 0.12);
   draft.signs.insert(Sign::Obstacle);
   draft.floor.push_back({std::move(group)});
   Label label{

@@ -9,7 +9,8 @@ namespace {
 constexpr double kMargin_mm = 9;
 constexpr double kBareMargin_mm = 1.5;
 constexpr double kLegendColumn_mm = 58;
-constexpr double kLegendRows_mm = 52;
+constexpr double kLegendRows_mm = 54;
+constexpr double kLeastBeside_mm = 230;
 constexpr double kRoomForLabels_mm = 13;
 constexpr double kRoomBare_mm = 9;
 
@@ -30,7 +31,8 @@ SheetLayout layOutSheet(const Paper& paper, double width_m, double height_m, boo
   }
   out.legend = out.drawing;
   if (legend || furniture) {
-    if (paper.width_mm >= paper.height_mm) {
+    // A column beside the drawing would leave too little of a narrow page.
+    if (paper.width_mm >= paper.height_mm && paper.width_mm >= kLeastBeside_mm) {
       out.legend.left = std::max(out.drawing.right - kLegendColumn_mm, out.drawing.left + 1);
       out.drawing.right = out.legend.left;
     } else {
@@ -42,6 +44,12 @@ SheetLayout layOutSheet(const Paper& paper, double width_m, double height_m, boo
   out.scale =
       scaleFor(width_m, height_m, out.drawing.width() - 2 * room, out.drawing.height() - 2 * room, units);
   return out;
+}
+
+double barLeft(const SheetLayout& layout) {
+  constexpr double kBarAndNorth_mm = 66;
+  return layout.legend.width() > kLegendColumn_mm + 1 ? layout.legend.right - kBarAndNorth_mm
+                                                      : layout.legend.left + 5;
 }
 
 void drawFurniture(const SheetLayout& layout, const TitleBlock& title, const std::string& scale,

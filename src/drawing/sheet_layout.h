@@ -12,13 +12,21 @@ struct SheetLayout {
   Paper paper;
   Box frame;    ///< everything inside the margin
   Box drawing;  ///< of it what the picture may use
-  Box legend;   ///< beside the drawing on a sheet laid sideways, below it on one that stands
+  Box legend;   ///< beside the drawing, or below it on a sheet that stands or is narrow
   Box title;
   Scale scale;  ///< at which the picture fits, with room for labels round it
 };
 
+/// A smaller scale needs a larger sheet. Otherwise the two smallest sheets, which a person can print, will
+/// do.
+inline constexpr double kSmallestUsualScale = 101;
+
 SheetLayout layOutSheet(const Paper& paper, double width_m, double height_m, bool furniture, bool legend,
                         base::UnitSystem units);
+
+/// Where the scale bar begins: in the legend's lower left corner, or beside the north mark where rows of the
+/// legend lie there.
+double barLeft(const SheetLayout& layout);
 
 /// Frame and title strip.
 void drawFurniture(const SheetLayout& layout, const TitleBlock& title, const std::string& scale,

@@ -61,16 +61,16 @@ TEST(Grade, TheSideOfTheNeedShowsInHueWithoutRedAndGreen) {
   }
 }
 
-TEST(Grade, StepsBeginWhereTheySay) {
+TEST(Grade, StepsBeginWhereTheySayInWholePercent) {
   EXPECT_EQ(gradeOf(0), Grade::FarBelow);
-  EXPECT_EQ(gradeOf(0.799), Grade::FarBelow);
-  EXPECT_EQ(gradeOf(0.8), Grade::Below);
-  EXPECT_EQ(gradeOf(0.999), Grade::Below);
-  EXPECT_EQ(gradeOf(1.0), Grade::Just);
-  EXPECT_EQ(gradeOf(1.149), Grade::Just);
-  EXPECT_EQ(gradeOf(1.15), Grade::Ample);
-  EXPECT_EQ(gradeOf(1.599), Grade::Ample);
-  EXPECT_EQ(gradeOf(1.6), Grade::Plenty);
+  EXPECT_EQ(gradeOf(0.794), Grade::FarBelow);
+  EXPECT_EQ(gradeOf(0.796), Grade::Below);
+  EXPECT_EQ(gradeOf(0.994), Grade::Below);
+  EXPECT_EQ(gradeOf(0.996), Grade::Just);
+  EXPECT_EQ(gradeOf(1.144), Grade::Just);
+  EXPECT_EQ(gradeOf(1.146), Grade::Ample);
+  EXPECT_EQ(gradeOf(1.594), Grade::Ample);
+  EXPECT_EQ(gradeOf(1.596), Grade::Plenty);
   EXPECT_EQ(gradeOf(40), Grade::Plenty);
 }
 
