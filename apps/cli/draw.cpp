@@ -114,12 +114,17 @@ Result<std::size_t> fanOf(const Shop& shop) {
     return text;
   };
   std::vector<std::string> labels;
-  for (std::size_t f = 0; f < pieces.fans.size(); ++f) {
-    if (shop.options.fan.empty() ||
-        lowered(pieces.fans[f].label).find(lowered(shop.options.fan)) != std::string::npos) {
-      return f;
+  // A collector is meant before the blower of a machine.
+  for (const bool collector : {true, false}) {
+    for (std::size_t f = 0; f < pieces.fans.size(); ++f) {
+      if ((pieces.fans[f].key.role == pieces::Role::Fan) != collector) {
+        continue;
+      }
+      if (lowered(pieces.fans[f].label).find(lowered(shop.options.fan)) != std::string::npos) {
+        return f;
+      }
+      labels.push_back(pieces.fans[f].label);
     }
-    labels.push_back(pieces.fans[f].label);
   }
   if (labels.empty()) {
     return fail(ErrorCode::Reference, "this shop has no collector", shop.options.project);

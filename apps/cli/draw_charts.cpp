@@ -25,6 +25,9 @@ std::optional<drawing::OperatingPoint> pointOf(const network::Solution& solution
   return drawing::OperatingPoint{result.inlet_flow_m3_s, result.rise_pa};
 }
 
+/// Standard uncertainty of a curve made from a label alone: model section 9, docs/theory/bands.md.
+constexpr double kLabelSpread = 0.3;
+
 /// Density of the air that a fan takes in; the room's where it takes none.
 double inletDensity(const judge::Assessment& assessment, const network::Solution& solution, std::size_t fan) {
   if (solution.solved() && solution.fans[fan].inlet_flow_m3_s > 0) {
@@ -57,6 +60,9 @@ drawing::FanChartInput fanChartInput(const judge::Assessment& assessment,
     drawing::FanChartState shown;
     shown.name = state.name;
     shown.filter_pa_s_m3 = linear_pa_s_m3;
+    for (std::size_t other = 0; other < state.solution.fans.size(); ++other) {
+      shown.alone = shown.alone && (other == fan || !state.solution.fans[other].running);
+    }
     const auto solved = [&](shop::FilterState filter) {
       network::Situation situation = state.situation;
       situation.filter = filter;
@@ -93,6 +99,10 @@ drawing::FanChartInput fanChartInput(const judge::Assessment& assessment,
       const double q = end * k / kSteps;
       const double p = rise(q);
       out.curve.push_back({q, p});
+      if (of.label_only && p >= 0) {
+        out.low.push_back({q, (1 - kLabelSpread) * p});
+        out.high.push_back({q, (1 + kLabelSpread) * p});
+      }
       if (p < 0) {
         break;
       }

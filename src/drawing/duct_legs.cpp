@@ -41,7 +41,7 @@ void addParts(std::vector<DuctLeg>& legs, const DuctLeg& whole) {
   std::stable_sort(gates.begin(), gates.end(), [](const shop::Gate* a, const shop::Gate* b) {
     return a->distance.si() < b->distance.si();
   });
-  const double drawn_m = whole.drawn_m();
+  const double drawn_m = whole.drawnLength();
   DuctLeg part = whole;
   double at_m = 0;
   for (const shop::Gate* gate : gates) {

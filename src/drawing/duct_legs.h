@@ -25,7 +25,8 @@ struct DuctLeg {
   const shop::Hose* hose = nullptr;
   const shop::Leg* given = nullptr;  ///< its Leg, where it is given at this very corner
 
-  double drawn_m() const { return shop::distance(from, to); }
+  /// [m], along the drawing.
+  double drawnLength() const { return shop::distance(from, to); }
 };
 
 /// All legs in the order of ducts, corners and gates. A moved hose lies at the place that the overlay names.

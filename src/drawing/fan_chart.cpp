@@ -70,7 +70,8 @@ Chart fanChart(const FanChartInput& input, base::UnitSystem units) {
     }
   }
   if (!input.low.empty()) {
-    chart.ribbons.push_back({"what the label leaves open", input.low, input.high, Colour{0xd9, 0xdd, 0xe0}});
+    chart.ribbons.push_back({"what the label leaves open, one standard deviation each way", input.low,
+                             input.high, Colour{0xd9, 0xdd, 0xe0}});
   }
   chart.curves.push_back({"fan", input.curve, kInk, 0.6});
 
@@ -80,21 +81,23 @@ Chart fanChart(const FanChartInput& input, base::UnitSystem units) {
     const OperatingPoint& point = *mainPoint(state);
     most_flow = std::max(most_flow, point.flow_m3_s);
     most_pa = std::max(most_pa, point.pressure_pa);
-    // b Q + a Q²: the filter's share grows with the flow, all else with its square.
-    const double linear =
-        std::clamp(state.filter_pa_s_m3, 0.0, std::max(point.pressure_pa, 0.0) / point.flow_m3_s);
-    const double square =
-        (point.pressure_pa - linear * point.flow_m3_s) / (point.flow_m3_s * point.flow_m3_s);
-    ChartCurve curve;
-    curve.colour = kBlue;
-    curve.width_mm = kThin_mm;
-    curve.dash = Dash::Dashed;
-    constexpr int kSteps = 60;
-    for (int s = 0; s <= kSteps; ++s) {
-      const double q = 1.3 * point.flow_m3_s * s / kSteps;
-      curve.points.push_back({q, linear * q + square * q * q});
+    if (state.alone) {
+      // b Q + a Q²: the filter's share grows with the flow, all else with its square.
+      const double linear =
+          std::clamp(state.filter_pa_s_m3, 0.0, std::max(point.pressure_pa, 0.0) / point.flow_m3_s);
+      const double square =
+          (point.pressure_pa - linear * point.flow_m3_s) / (point.flow_m3_s * point.flow_m3_s);
+      ChartCurve curve;
+      curve.colour = kBlue;
+      curve.width_mm = kThin_mm;
+      curve.dash = Dash::Dashed;
+      constexpr int kSteps = 60;
+      for (int s = 0; s <= kSteps; ++s) {
+        const double q = 1.3 * point.flow_m3_s * s / kSteps;
+        curve.points.push_back({q, linear * q + square * q * q});
+      }
+      chart.curves.push_back(std::move(curve));
     }
-    chart.curves.push_back(std::move(curve));
     const auto add = [&](const std::optional<OperatingPoint>& p, MarkForm form, bool named) {
       if (!p) {
         return;
@@ -128,8 +131,19 @@ Chart fanChart(const FanChartInput& input, base::UnitSystem units) {
   name(any(&FanChartState::clean), "clean: ring");
   name(any(&FanChartState::seasoned), "seasoned: disc");
   name(any(&FanChartState::due), "due for cleaning: diamond");
-  chart.notes.push_back("Dashed: what ducts and filter ask for in a state. " + filters +
-                        (filters.empty() ? "" : "."));
+  const bool curves =
+      std::any_of(shown.begin(), shown.end(), [&](std::size_t k) { return input.states[k].alone; });
+  std::string note = curves ? "Dashed: what ducts and filter ask for in a state." : "";
+  if (!filters.empty()) {
+    note += (note.empty() ? "" : " ") + ("Filter " + filters + ".");
+  }
+  if (!note.empty()) {
+    chart.notes.push_back(note);
+  }
+  if (std::any_of(shown.begin(), shown.end(), [&](std::size_t k) { return !input.states[k].alone; })) {
+    chart.notes.emplace_back(
+        "No dashed curve where other fans run too: what the ducts ask of this one then depends on them.");
+  }
   if (input.states.size() > shown.size()) {
     chart.notes.push_back(fmt::format("{} of {} states are shown, from the least flow to the most.",
                                       shown.size(), input.states.size()));

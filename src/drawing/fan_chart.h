@@ -23,6 +23,7 @@ struct FanChartState {
   std::optional<OperatingPoint> seasoned{};
   std::optional<OperatingPoint> due{};
   double filter_pa_s_m3 = 0;  ///< of the seasoned filter: the part of the system curve that is no square
+  bool alone = true;          ///< no other fan runs: only then is there a system curve
 };
 
 struct FanChartInput {

@@ -215,7 +215,7 @@ class Sketch {
     Group group{leg.hose != nullptr ? "hose" : "duct",
                 leg.key.text(),
                 fmt::format("{}: {}, {}, {}", leg.duct->label, leg.hose != nullptr ? "hose" : "duct",
-                            boreText(leg.bore_m, options_.units), metres(leg.drawn_m())),
+                            boreText(leg.bore_m, options_.units), metres(leg.drawnLength())),
                 {}};
     if (inner) {
       // A gap in what lies behind shows which duct is in front.
@@ -267,10 +267,10 @@ class Sketch {
   std::optional<OnLeg> place(const shop::Duct& duct, base::Id corner, double distance_m) const {
     for (const DuctLeg& leg : legs_) {
       if (leg.duct != &duct || duct.corners[leg.corner].id != corner ||
-          (distance_m > leg.start_m + leg.drawn_m() && !leg.last_part)) {
+          (distance_m > leg.start_m + leg.drawnLength() && !leg.last_part)) {
         continue;
       }
-      const double m = leg.drawn_m();
+      const double m = leg.drawnLength();
       const Spot a = spotOf(leg.from);
       const Spot b = spotOf(leg.to);
       const double share = m > 0 ? std::clamp((distance_m - leg.start_m) / m, 0.0, 1.0) : 0;

@@ -20,7 +20,7 @@ std::optional<Place> placeOn(const PlanDraft& draft, const shop::Duct& duct, bas
     if (leg.duct != &duct || duct.corners[leg.corner].id != corner) {
       continue;
     }
-    const double part_m = leg.drawn_m();
+    const double part_m = leg.drawnLength();
     if (distance_m > leg.start_m + part_m && !leg.last_part) {
       continue;
     }

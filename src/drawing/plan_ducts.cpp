@@ -49,7 +49,7 @@ std::string titleOf(const PlanDraft& draft, const PlanLeg& p) {
   std::string title = fmt::format("{}{}: {} {}, {}", p.leg->duct->label,
                                   p.leg->duct->name.empty() ? "" : " " + p.leg->duct->name,
                                   p.leg->hose != nullptr ? "hose" : "duct", draft.bore(p.leg->bore_m),
-                                  lengthText(p.leg->drawn_m(), draft.options.units));
+                                  lengthText(p.leg->drawnLength(), draft.options.units));
   if (p.mark != nullptr && !p.mark->tooltip.empty()) {
     title += "; " + p.mark->tooltip;
   }
@@ -208,7 +208,7 @@ class LevelPainter {
   /// A place along a leg where no gate, tap or cleanout sits.
   double clearShare(const PlanLeg& p, double l) const {
     const shop::Duct& duct = *p.leg->duct;
-    const double m_per_mm = p.leg->drawn_m() / l;
+    const double m_per_mm = p.leg->drawnLength() / l;
     const auto taken = [&](double share) {
       const auto near = [&](const Id& corner, double distance_m) {
         return corner == duct.corners[p.leg->corner].id &&

@@ -25,7 +25,7 @@ TEST(DuctLegs, HaveTheKeysAndBoresOfThePieces) {
         const DuctLeg& leg = legs[found->second];
         EXPECT_DOUBLE_EQ(leg.bore_m, piece.bore_m) << piece.label;
         if (leg.hose == nullptr) {
-          EXPECT_NEAR(leg.drawn_m(), piece.length_m, 2e-6) << piece.label;
+          EXPECT_NEAR(leg.drawnLength(), piece.length_m, 2e-6) << piece.label;
         }
       }
     }
