@@ -121,6 +121,7 @@ class Moves {
       : net_(net),
         situation_(situation),
         w_(w),
+        moved_(situation),
         x_(w.x),
         leak_(w.leak),
         leak_slope_(w.leak_slope),
@@ -159,9 +160,9 @@ class Moves {
         k *= std::exp(-by);
       }
     } else {
-      Situation moved = situation_;
-      moveParameter(moved, *net_.pieces, parameter, by);
-      prepare(net_, moved, w_);
+      moved_ = situation_;
+      moveParameter(moved_, *net_.pieces, parameter, by);
+      prepare(net_, moved_, w_);
     }
     evaluate(net_, air, w_);
     if (in_ring_) {
@@ -174,6 +175,7 @@ class Moves {
   const Network& net_;
   const Situation& situation_;
   WorkspaceData& w_;
+  Situation moved_;  // kept for its memory
   std::vector<double> x_;
   std::vector<double> leak_;
   std::vector<double> leak_slope_;
@@ -205,7 +207,7 @@ Size sizeOf(const std::vector<double>& x, std::size_t flows) {
 /// x ← x − matrix⁻¹ (∂R/∂θ + J x) until nothing is left; J x is a difference along x, so J is the true one.
 Tangent tangentOf(const Network& net, const Parameter& parameter, Moves& moves, const Factored& factored) {
   constexpr int kRefinements = 6;
-  constexpr double kRefined = 1e-7;
+  constexpr double kRefined = 1e-6;
   Tangent t;
   t.x = moves.slope(parameter, {});
   factored.solve(t.x);

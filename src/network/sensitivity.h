@@ -84,7 +84,7 @@ class SensitivitySolver {
   bool stand(const Situation& situation, const Solution& solution);
 
   /// Derivatives of many outputs by few inputs: each input's tangent dx/dθ. The solver's matrix leaves out
-  /// what a leak does to the rest, so the tangent is refined by differences along itself until 1e-7 is left.
+  /// what a leak does to the rest, so the tangent is refined by differences along itself until 1e-6 is left.
   /// All zero where stand() failed. Accuracy: against full solves with the input moved, 2e-5 of an output's
   /// greatest derivative; the speed in a run 1 %, in a vacuum line 6 % (tests/network/sensitivity_test.cpp).
   Sensitivities byTangent(std::span<const Parameter> parameters, std::span<const Output> outputs);
