@@ -93,8 +93,9 @@ std::string_view KnownAs::piece(const pieces::Piece& piece, const network::Situa
     case Role::Straight:
       return "friction";
     case Role::Hose:
-    case Role::HoseBend:
       return hose(piece);
+    case Role::HoseBend:
+      return piece.group == pieces::Group::Hose ? hose(piece) : fitting(piece);
     case Role::Elbow:
     case Role::Reducer:
       return fitting(piece);
