@@ -79,12 +79,14 @@ class Sketch {
     out.shapes.push_back(rectangle({0, 0, out.width_mm, out.height_mm}, kWhite));
     out.shapes.push_back({Group{"floor", {}, {}, std::move(floor_)}});
     std::vector<Shape> bodies;
+    bodies.reserve(items_.size());
     for (Item& item : items_) {
       bodies.push_back(std::move(item.shape));
     }
     out.shapes.push_back({Group{"ducts", {}, {}, std::move(bodies)}});
     out.shapes.push_back({Group{"fittings", {}, {}, std::move(devices_)}});
     std::vector<Shape> labels;
+    labels.reserve(places_.placed.size());
     for (const PlacedLabel& place : places_.placed) {
       labels.push_back(drawLabel(labels_[place.label], place));
     }
@@ -108,6 +110,7 @@ class Sketch {
   void floors() {
     for (const shop::Room& room : project_.rooms) {
       std::vector<At> outline;
+      outline.reserve(room.outline.size());
       for (const shop::PlanPoint& p : room.outline) {
         outline.push_back(view_.at(spotOf({p.x_um, p.y_um, 0})));
       }

@@ -4,6 +4,7 @@
 
 #include <numbers>
 #include <numeric>
+#include <tuple>
 
 #include "drawing/shapes.h"
 #include "drawing/text_measure.h"
@@ -104,7 +105,7 @@ class Placer {
   }
 
  private:
-  bool free(const Box& box) const {
+  bool isFree(const Box& box) const {
     if (!paper_.contains(box)) {
       return false;
     }
@@ -175,24 +176,27 @@ class Placer {
   }
 
   std::optional<PlacedLabel> cheapest(std::vector<Candidate> tried, double clear) const {
-    std::stable_sort(tried.begin(), tried.end(),
-                     [](const Candidate& a, const Candidate& b) { return a.cost < b.cost; });
-    const Candidate* found = nullptr;
+    // Equal costs go by place, so that the order is the same everywhere.
+    std::sort(tried.begin(), tried.end(), [](const Candidate& a, const Candidate& b) {
+      return std::tuple(a.cost, a.box.top, a.box.left, a.anchor.x, a.anchor.y) <
+             std::tuple(b.cost, b.box.top, b.box.left, b.anchor.x, b.anchor.y);
+    });
+    std::optional<Candidate> found;
     double least = 0;
     for (const Candidate& c : tried) {
-      if (found != nullptr && c.cost >= least) {
+      if (found && c.cost >= least) {
         break;
       }
-      if (!free(c.box)) {
+      if (!isFree(c.box)) {
         continue;
       }
       const double cost = c.cost + disturbance(c, clear);
-      if (found == nullptr || cost < least) {
-        found = &c;
+      if (!found || cost < least) {
+        found = c;
         least = cost;
       }
     }
-    if (found == nullptr) {
+    if (!found) {
       return std::nullopt;
     }
     return PlacedLabel{0, found->box, found->anchor, leaderOf(*found, clear), obstructions_.cost(found->box)};

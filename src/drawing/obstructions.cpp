@@ -37,10 +37,10 @@ void Obstructions::visit(const Box& where, Visit&& each) const {
   }
 }
 
-void Obstructions::add(Thing thing) {
+void Obstructions::add(const Thing& thing) {
   const auto index = static_cast<std::uint32_t>(things_.size());
   visit(thing.box, [&](std::size_t cell) { cells_[cell].push_back(index); });
-  things_.push_back(std::move(thing));
+  things_.push_back(thing);
   seen_.push_back(0);
 }
 
@@ -54,7 +54,7 @@ void Obstructions::addLine(At a, At b, double width_mm, double weight) {
   thing.box.add(a);
   thing.box.add(b);
   thing.box = thing.box.grown(thing.half_width);
-  add(std::move(thing));
+  add(thing);
 }
 
 void Obstructions::addBox(const Box& box, double weight) {
@@ -64,7 +64,7 @@ void Obstructions::addBox(const Box& box, double weight) {
   Thing thing;
   thing.box = box;
   thing.weight = weight;
-  add(std::move(thing));
+  add(thing);
 }
 
 double Obstructions::cost(const Box& label) const {

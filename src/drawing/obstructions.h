@@ -33,7 +33,7 @@ class Obstructions {
     double weight = 0;
   };
 
-  void add(Thing thing);
+  void add(const Thing& thing);
   template <class Visit>
   void visit(const Box& where, Visit&& each) const;
 

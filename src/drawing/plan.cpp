@@ -159,6 +159,7 @@ class Sheet {
     layer("ducts", std::move(draft_.ducts));
     layer("fittings", std::move(draft_.fittings));
     std::vector<Shape> labels;
+    labels.reserve(places_.placed.size());
     for (const PlacedLabel& place : places_.placed) {
       labels.push_back(drawLabel(draft_.labels[place.label], place));
     }

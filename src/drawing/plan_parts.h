@@ -50,17 +50,14 @@ struct PlanDraft {
 };
 
 /// Ranks of labels: who chooses a place first.
-enum Rank {
-  kRankMachine = 0,
-  kRankCollector = 1,
-  kRankGate = 2,
-  kRankRun = 3,
-  kRankPort = 4,
-  kRankTap = 5,
-  kRankOpening = 6,
-  kRankHeight = 7,
-  kRankStillRun = 8
-};
+inline constexpr int kRankMachine = 0;
+inline constexpr int kRankCollector = 1;
+inline constexpr int kRankGate = 2;
+inline constexpr int kRankRun = 3;
+inline constexpr int kRankPort = 4;
+inline constexpr int kRankTap = 5;
+inline constexpr int kRankOpening = 6;
+inline constexpr int kRankStillRun = 7;
 
 void drawRooms(PlanDraft& draft);
 void drawMachines(PlanDraft& draft);

@@ -17,6 +17,7 @@ constexpr double kOverhead_m = 2.3;   // a still wider one runs overhead
 
 std::vector<At> outlineOf(const PlanDraft& draft, const std::vector<shop::PlanPoint>& points) {
   std::vector<At> out;
+  out.reserve(points.size());
   for (const shop::PlanPoint& p : points) {
     out.push_back(draft.frame.at(p));
   }

@@ -43,7 +43,9 @@ std::vector<Shape> gradePattern(At from, At to, double width_mm, Grade grade) {
       // that the pattern goes on from one leg to the next.
       const double apart = grade == Grade::FarBelow ? 1.3 : 2.6;
       const double slant = width_mm * 0.7;
-      for (double s = apart / 2 - slant; s < l; s += apart) {
+      const int count = static_cast<int>(std::ceil((l - apart / 2 + slant) / apart));
+      for (int k = 0; k < count; ++k) {
+        const double s = apart / 2 - slant + k * apart;
         const double begin = std::max(0.0, -s / slant);
         const double end = std::min(1.0, (l - s) / slant);
         if (begin >= end) {

@@ -26,25 +26,25 @@ Chart pressureChart(const PressureChartInput& input, base::UnitSystem units) {
   const double fan_m = std::max(duct_m, 1.0) * 0.03;
 
   ChartCurve total{"total", {}, kInk, 0.5};
-  ChartCurve static_{"static", {}, kBlue, 0.4, Dash::Dashed};
+  ChartCurve wall{"static", {}, kBlue, 0.4, Dash::Dashed};
   total.label_share = 0.6;
-  static_.label_share = 0.5;
+  wall.label_share = 0.5;
   double x = 0;
   std::vector<double> middle(input.steps.size());
   for (std::size_t k = 0; k < input.steps.size(); ++k) {
     const PathStep& step = input.steps[k];
     const double width = step.length_m > 0 ? step.length_m : step.fan ? fan_m : fitting_m;
     total.points.push_back({x, step.total_before_pa});
-    static_.points.push_back({x, step.static_before_pa});
+    wall.points.push_back({x, step.static_before_pa});
     middle[k] = x + width / 2;
     x += width;
     total.points.push_back({x, step.total_after_pa});
-    static_.points.push_back({x, step.static_after_pa});
+    wall.points.push_back({x, step.static_after_pa});
   }
-  ChartRibbon velocity{"velocity pressure", static_.points, total.points, Colour{0xe4, 0xee, 0xf3}};
+  ChartRibbon velocity{"velocity pressure", wall.points, total.points, Colour{0xe4, 0xee, 0xf3}};
   chart.ribbons.push_back(std::move(velocity));
   chart.curves.push_back(std::move(total));
-  chart.curves.push_back(std::move(static_));
+  chart.curves.push_back(std::move(wall));
 
   // The greatest losses by name.
   std::vector<std::size_t> order(input.steps.size());

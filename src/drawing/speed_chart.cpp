@@ -44,12 +44,12 @@ Picture speedChart(const SpeedChartInput& input, base::UnitSystem units, double 
   double names = 0;
   double numbers = 0;
   double fastest = 0;
-  const auto numberText = [&](const SpeedBar& bar) {
+  const auto number_text = [&](const SpeedBar& bar) {
     return fmt::format("{:.0f} %", 100 * bar.speed_m_s / bar.need_m_s);
   };
   for (const SpeedBar& bar : bars) {
     names = std::max(names, textWidth(bar.run, kText_mm));
-    numbers = std::max(numbers, textWidth(numberText(bar), kText_mm, true));
+    numbers = std::max(numbers, textWidth(number_text(bar), kText_mm, true));
     fastest = std::max({fastest, bar.speed_m_s, bar.need_m_s, bar.high_m_s.value_or(0)});
   }
   names = std::min(names, width_mm * 0.34);
@@ -94,7 +94,7 @@ Picture speedChart(const SpeedChartInput& input, base::UnitSystem units, double 
     group.shapes.push_back(line({need, y - kRow_mm * 0.42}, {need, y + kRow_mm * 0.42}, stroke(1.3, kWhite)));
     group.shapes.push_back(line({need, y - kRow_mm * 0.42}, {need, y + kRow_mm * 0.42}, stroke(0.6)));
     group.shapes.push_back(
-        text({plot.right + 2 + numbers, base_line}, numberText(bar), {.anchor = Anchor::End, .bold = true}));
+        text({plot.right + 2 + numbers, base_line}, number_text(bar), {.anchor = Anchor::End, .bold = true}));
     group.shapes.push_back(text({plot.right + 4 + numbers, base_line}, std::string(toText(grade)), {}));
     out.shapes.push_back({std::move(group)});
   }

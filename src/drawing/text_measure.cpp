@@ -81,12 +81,14 @@ std::vector<std::string> wrapped(std::string_view text, double width_mm, double 
     }
     const std::size_t end = std::min(text.find(' ', start), text.size());
     const std::string word(text.substr(start, end - start));
-    const std::string longer = line.empty() ? word : line + ' ' + word;
+    std::string longer = line;
+    longer += line.empty() ? "" : " ";
+    longer += word;
     if (!line.empty() && textWidth(longer, size_mm, bold) > width_mm) {
       lines.push_back(line);
       line = word;
     } else {
-      line = longer;
+      line = std::move(longer);
     }
     place = end;
   }

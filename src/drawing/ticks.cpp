@@ -40,9 +40,9 @@ Ticks niceTicks(double low, double high, int about) {
   out.digits = std::clamp(static_cast<int>(-std::floor(std::log10(step) + 1e-9)), 0, 20);
   constexpr double kSlack = 1e-9;
   const double first = std::floor(low / step + kSlack);
-  const double last = std::ceil(high / step - kSlack);
-  for (double k = first; k <= last; ++k) {
-    out.at.push_back(k * step);
+  const int count = static_cast<int>(std::ceil(high / step - kSlack) - first);
+  for (int k = 0; k <= count; ++k) {
+    out.at.push_back((first + k) * step);
   }
   return out;
 }
