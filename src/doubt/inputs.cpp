@@ -20,6 +20,8 @@ using pieces::Group;
 
 constexpr double kJunctionShare = 0.20;
 constexpr double kLeastJunction = 0.1;
+/// More than that, twice over, could turn a leg's loss into a gain.
+constexpr double kMostOfALeg = 0.5;
 
 /// Place in the table: what comes first is said first where two matter alike.
 std::ptrdiff_t rank(const Prior* prior) {
@@ -43,7 +45,7 @@ class Gatherer {
     }
     for (std::size_t j = 0; j < drawing_.junctions.size(); ++j) {
       add("junction", Parameter::What::Junction, Group::Junction, j)
-          .weight.push_back(junctionDoubt(drawing_, state_.solution, j));
+          .legs.push_back(junctionDoubt(drawing_, state_.solution, j));
     }
     const bool leaks = std::any_of(drawing_.runs.begin(), drawing_.runs.end(),
                                    [](const pieces::Run& run) { return !run.leaks.empty(); });
@@ -128,34 +130,39 @@ std::vector<Input> inputsOf(const judge::Assessment& assessment, std::size_t sta
   return Gatherer(assessment, result).gather();
 }
 
-double junctionDoubt(const pieces::Pieces& drawing, const network::Solution& solution, std::size_t index) {
+network::LegExtra junctionDoubt(const pieces::Pieces& drawing, const network::Solution& solution,
+                                std::size_t index) {
   const pieces::Junction& junction = drawing.junctions[index];
   struct End {
     double inflow_kg_s = 0;
     double total_pa = 0;
-    double static_pa = 0;
+    double vp_pa = 0;
   };
   std::vector<End> ends;
   for (const pieces::JunctionLeg& leg : junction.legs) {
     const network::RunResult& run = solution.runs[leg.run];
-    ends.push_back(leg.at_end ? End{run.flow_end_kg_s, run.total_end_pa, run.static_end_pa}
-                              : End{-run.flow_start_kg_s, run.total_start_pa, run.static_start_pa});
+    ends.push_back(
+        leg.at_end ? End{run.flow_end_kg_s, run.total_end_pa, run.total_end_pa - run.static_end_pa}
+                   : End{-run.flow_start_kg_s, run.total_start_pa, run.total_start_pa - run.static_start_pa});
   }
-  const auto most = std::min_element(
+  const End main = *std::min_element(
       ends.begin(), ends.end(), [](const End& a, const End& b) { return a.inflow_kg_s < b.inflow_kg_s; });
-  const double vp_pa = most->total_pa - most->static_pa;
   double in_kg_s = 0;
-  double loss = 0;
-  for (const End& end : ends) {
-    if (end.inflow_kg_s > 0) {
+  double doubtful = 0;
+  network::LegExtra out{};
+  for (std::size_t leg = 0; leg < ends.size(); ++leg) {
+    const End& end = ends[leg];
+    if (end.inflow_kg_s > 0 && end.vp_pa > 0) {
+      out[leg] = std::min(kMostOfALeg, kJunctionShare * std::abs(end.total_pa - main.total_pa) / end.vp_pa);
       in_kg_s += end.inflow_kg_s;
-      loss += end.inflow_kg_s * std::abs(end.total_pa - most->total_pa);
+      doubtful += end.inflow_kg_s * out[leg] * end.vp_pa;
     }
   }
-  if (!(vp_pa > 0) || !(in_kg_s > 0)) {
-    return kLeastJunction;
+  const double mean = in_kg_s > 0 && main.vp_pa > 0 ? doubtful / (in_kg_s * main.vp_pa) : 0;
+  for (std::size_t leg = 0; leg < ends.size(); ++leg) {
+    out[leg] = ends[leg].inflow_kg_s < 0 ? std::max(0.0, kLeastJunction - mean) : out[leg];
   }
-  return std::max(kLeastJunction, kJunctionShare * loss / (in_kg_s * vp_pa));
+  return out;
 }
 
 void moveInput(network::Situation& situation, const pieces::Pieces& drawing, const Input& input, double z) {

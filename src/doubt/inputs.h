@@ -23,9 +23,11 @@ struct Input {
 /// the state is not solved. Pieces of a run that are of one group share the widest of their rows.
 std::vector<Input> inputsOf(const judge::Assessment& assessment, std::size_t state);
 
-/// Velocity pressures of a junction's main by which its law is uncertain in a solution: 20 % of what its legs
-/// lose by their flow, Σ (Q_i/Q_c) |P_i − P_c|, over the main's velocity pressure, at least 0.1.
-double junctionDoubt(const pieces::Pieces& drawing, const network::Solution& solution, std::size_t junction);
+/// By how many of its own velocity pressures each leg of a junction is uncertain in a solution: where air
+/// enters 20 % of |P_i − P_c|, its loss to the main, at most half a velocity pressure; where it leaves what
+/// the legs' mean, by their flow, lacks to 0.1 velocity pressures of the main.
+network::LegExtra junctionDoubt(const pieces::Pieces& drawing, const network::Solution& solution,
+                                std::size_t junction);
 
 /// Moves an input of a situation to `z` standard deviations.
 void moveInput(network::Situation& situation, const pieces::Pieces& drawing, const Input& input, double z);

@@ -99,11 +99,12 @@ class Evaluator {
     double* rise = &w_.rise[j * physics::kMaxLegs];
     double* slope = &w_.rise_slope[j * physics::kMaxLegs * physics::kMaxLegs];
     physics::junctionEnds(geometry, std::span(inflow.data(), n), rho, rise, slope);
-    if (w_.junction_extra[j] != 0) {
+    if (w_.any_junction_extra) {
       for (std::size_t i = 0; i < n; ++i) {
-        const JunctionExtra extra = junctionExtra(w_.junction_extra[j], geometry.area_m2[i], inflow[i], rho);
-        rise[i] -= extra.loss_pa;
-        slope[i * n + i] -= extra.slope_pa_s_kg;
+        const JunctionExtra extra =
+            junctionExtra(w_.junction_extra[j][i], geometry.area_m2[i], inflow[i], rho);
+        rise[i] += extra.rise_pa;
+        slope[i * n + i] += extra.slope_pa_s_kg;
       }
     }
     // Columns are flows in the drawn direction: a start's inflow is its flow with the sign turned.

@@ -78,9 +78,12 @@ class Expander {
     }
     const double total_pa =
         shownJunctionEnd(air_, geometry, std::span(inflow.data(), geometry.legs), p, mine);
-    return total_pa -
-           junctionExtra(w_.junction_extra[j], geometry.area_m2[mine], inflow[mine], junctionDensity(air_, p))
-               .loss_pa;
+    if (!w_.any_junction_extra) {
+      return total_pa;
+    }
+    return total_pa + junctionExtra(w_.junction_extra[j][mine], geometry.area_m2[mine], inflow[mine],
+                                    junctionDensity(air_, p))
+                          .rise_pa;
   }
 
   RunResult run(std::size_t r, const std::vector<double>& flow_end) const {

@@ -2,6 +2,7 @@
 // every law is that of physics/, to the bit.
 #pragma once
 
+#include <cmath>
 #include <cstddef>
 
 #include "base/law.h"
@@ -59,18 +60,16 @@ physics::CurveValue fanRiseTimes(const physics::FanRating& rating, double factor
   return out;
 }
 
-/// What Situation::junction_extra takes from one leg: nothing where air enters.
+/// What Situation::junction_extra adds to the rise of one leg's total pressure over the plenum: above where
+/// air enters, below where it leaves, so that it is a loss either way.
 struct JunctionExtra {
-  double loss_pa = 0;
+  double rise_pa = 0;
   double slope_pa_s_kg = 0;  ///< by the leg's inflow
 };
 
 /// @param extra velocity pressures of the leg; @param inflow_kg_s positive into the junction
 inline JunctionExtra junctionExtra(double extra, double area_m2, double inflow_kg_s, double density_kg_m3) {
-  if (!(inflow_kg_s < 0)) {
-    return {};
-  }
-  const double per_flow = extra * inflow_kg_s / (density_kg_m3 * area_m2 * area_m2);
+  const double per_flow = extra * std::abs(inflow_kg_s) / (density_kg_m3 * area_m2 * area_m2);
   return {0.5 * per_flow * inflow_kg_s, per_flow};
 }
 

@@ -8,12 +8,16 @@
 
 #include "base/result.h"
 #include "network/solution.h"
+#include "physics/junction.h"
 #include "pieces/pieces.h"
 #include "shop/project.h"
 
 namespace kerfdraft::network {
 
 class Network;  // immutable; made by compileNetwork
+
+/// One number for each leg of a junction.
+using LegExtra = std::array<double, physics::kMaxLegs>;
 
 /// All that may vary without compiling again.
 struct Situation {
@@ -31,9 +35,9 @@ struct Situation {
   std::vector<double> bore_factor;     ///< by run: on every bore in it, coefficients kept; empty: all 1
   std::vector<double> fan_factor;      ///< by Pieces::fans: on the pressure of its curve; empty: all 1
   std::vector<double> opening_factor;  ///< by Pieces::openings: on their losses; empty: all 1
-  /// By Pieces::junctions: further velocity pressures that air loses in a leg by which it leaves; empty:
-  /// none.
-  std::vector<double> junction_extra;
+  /// By Pieces::junctions, then by leg: further velocity pressures of that leg that its air loses there, in
+  /// or out; empty: none.
+  std::vector<LegExtra> junction_extra;
 };
 
 /// The situation in which every gate is shut, every fan on, every opening as usual, filter seasoned.

@@ -161,8 +161,9 @@ void prepare(const Network& net, const Situation& situation, WorkspaceData& w) {
     w.fan_on[f] = situation.fan_on[f];
     w.fan_factor[f] = fanFactor(situation, f);
   }
-  for (std::size_t j = 0; j < net.junctions.size(); ++j) {
-    w.junction_extra[j] = situation.junction_extra.empty() ? 0.0 : situation.junction_extra[j];
+  w.any_junction_extra = !situation.junction_extra.empty();
+  if (w.any_junction_extra) {
+    std::copy(situation.junction_extra.begin(), situation.junction_extra.end(), w.junction_extra.begin());
   }
   for (std::size_t o = 0; o < net.openings.size(); ++o) {
     const pieces::Opening& opening = net.pieces->openings[o];

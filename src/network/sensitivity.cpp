@@ -16,12 +16,12 @@ namespace {
 /// as 1e-11 Pa over it; both are far below 1e-6 of any loss that matters.
 constexpr double kMove = 1e-4;
 
-/// Calls f(index, weight) for the members of a parameter.
+/// Calls f(index) for the members of a parameter.
 template <class F>
 void forMembers(const Parameter& parameter, std::size_t count, F f) {
   const bool all = parameter.where.empty();
   for (std::size_t i = 0; i < (all ? count : parameter.where.size()); ++i) {
-    f(all ? i : parameter.where[i], i < parameter.weight.size() ? parameter.weight[i] : 1.0);
+    f(all ? i : parameter.where[i]);
   }
 }
 
@@ -207,7 +207,7 @@ Size sizeOf(const std::vector<double>& x, std::size_t flows) {
 /// x ← x − matrix⁻¹ (∂R/∂θ + J x) until nothing is left; J x is a difference along x, so J is the true one.
 Tangent tangentOf(const Network& net, const Parameter& parameter, Moves& moves, const Factored& factored) {
   constexpr int kRefinements = 6;
-  constexpr double kRefined = 1e-6;
+  constexpr double kRefined = 1e-7;
   Tangent t;
   t.x = moves.slope(parameter, {});
   factored.solve(t.x);
@@ -360,8 +360,12 @@ std::vector<Parameter> membersOf(const Parameter& parameter, const pieces::Piece
     return {parameter};
   }
   std::vector<Parameter> members;
-  forMembers(parameter, count, [&](std::size_t at, double weight) {
-    members.push_back({parameter.what, parameter.group, {at}, {weight}});
+  forMembers(parameter, count, [&](std::size_t at) {
+    Parameter member{parameter.what, parameter.group, {at}, {}};
+    if (!parameter.legs.empty()) {
+      member.legs.push_back(parameter.legs[members.size()]);
+    }
+    members.push_back(std::move(member));
   });
   return members;
 }
@@ -391,22 +395,26 @@ void moveParameter(Situation& situation, const pieces::Pieces& pieces, const Par
     case Parameter::What::Opening:
       situation.opening_factor.resize(pieces.openings.size(), 1);
       forMembers(parameter, pieces.openings.size(),
-                 [&](std::size_t o, double) { situation.opening_factor[o] *= factor; });
+                 [&](std::size_t o) { situation.opening_factor[o] *= factor; });
       return;
     case Parameter::What::Bore:
       situation.bore_factor.resize(pieces.runs.size(), 1);
       forMembers(parameter, pieces.runs.size(),
-                 [&](std::size_t run, double) { situation.bore_factor[run] *= factor; });
+                 [&](std::size_t run) { situation.bore_factor[run] *= factor; });
       return;
     case Parameter::What::Fan:
       situation.fan_factor.resize(pieces.fans.size(), 1);
       forMembers(parameter, pieces.fans.size(),
-                 [&](std::size_t fan, double) { situation.fan_factor[fan] *= factor; });
+                 [&](std::size_t fan) { situation.fan_factor[fan] *= factor; });
       return;
     case Parameter::What::Junction:
-      situation.junction_extra.resize(pieces.junctions.size(), 0);
-      forMembers(parameter, pieces.junctions.size(),
-                 [&](std::size_t j, double weight) { situation.junction_extra[j] += by * weight; });
+      situation.junction_extra.resize(pieces.junctions.size(), LegExtra{});
+      for (std::size_t i = 0; i < parameter.legs.size(); ++i) {
+        LegExtra& extra = situation.junction_extra[parameter.where.empty() ? i : parameter.where[i]];
+        for (std::size_t leg = 0; leg < extra.size(); ++leg) {
+          extra[leg] += by * parameter.legs[i][leg];
+        }
+      }
       return;
     case Parameter::What::Density:
       return;

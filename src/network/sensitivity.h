@@ -19,16 +19,16 @@ struct Parameter {
     Opening,   ///< factor on the losses of the openings `where`
     Bore,      ///< factor on the bores of the runs `where`
     Fan,       ///< factor on the pressure of the curves of the fans `where`
-    Junction,  ///< velocity pressures lost in what leaves the junctions `where`, `weight` of each
+    Junction,  ///< velocity pressures lost in the legs of the junctions `where`, `legs` of each
     Density,   ///< factor on the density of the room's air; no Situation holds it
   };
   What what = What::Group;
   pieces::Group group = pieces::Group::Friction;
   std::vector<std::size_t> where;  ///< indices in Pieces; empty: all
-  std::vector<double> weight;      ///< Junction: by `where` (by Pieces::junctions where that is empty)
+  std::vector<LegExtra> legs;      ///< Junction: by `where` (by Pieces::junctions where that is empty)
 };
 
-/// Moves an input by `by`: factors are multiplied by exp(by), a junction's extra grows by `by` × weight. A
+/// Moves an input by `by`: factors are multiplied by exp(by), a junction's extra grows by `by` × `legs`. A
 /// Density is left alone. Moves add up.
 void moveParameter(Situation& situation, const pieces::Pieces& pieces, const Parameter& parameter, double by);
 
@@ -54,7 +54,7 @@ class Sensitivities {
   Sensitivities(std::size_t outputs, std::size_t parameters)
       : parameters_(parameters), d_(outputs * parameters) {}
 
-  /// d(output) for a move of 1: by ln(factor), or by a junction's weight. SI units of the output.
+  /// d(output) for a move of 1: by ln(factor), or by a junction's legs. SI units of the output.
   double at(std::size_t output, std::size_t parameter) const { return d_[output * parameters_ + parameter]; }
   double& at(std::size_t output, std::size_t parameter) { return d_[output * parameters_ + parameter]; }
   std::size_t parameters() const { return parameters_; }
@@ -84,7 +84,7 @@ class SensitivitySolver {
   bool stand(const Situation& situation, const Solution& solution);
 
   /// Derivatives of many outputs by few inputs: each input's tangent dx/dθ. The solver's matrix leaves out
-  /// what a leak does to the rest, so the tangent is refined by differences along itself until 1e-6 is left.
+  /// what a leak does to the rest, so the tangent is refined by differences along itself until 1e-7 is left.
   /// All zero where stand() failed. Accuracy: against full solves with the input moved, 2e-5 of an output's
   /// greatest derivative; the speed in a run 1 %, in a vacuum line 6 % (tests/network/sensitivity_test.cpp).
   Sensitivities byTangent(std::span<const Parameter> parameters, std::span<const Output> outputs);

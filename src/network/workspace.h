@@ -33,7 +33,8 @@ struct WorkspaceData {
   std::vector<physics::JunctionGeometry> junctions;
   bool other_bores = false;
   std::vector<double> fan_factor;
-  std::vector<double> junction_extra;
+  std::vector<LegExtra> junction_extra;
+  bool any_junction_extra = false;
   std::vector<double> k_forward;  // by stretch, gates left out
   std::vector<double> k_reverse;
   std::vector<double> linear;
