@@ -220,6 +220,7 @@ std::vector<Matter> whatMatters(const judge::Assessment& assessment, std::span<c
     }
   }
   std::vector<Found> sorted;
+  sorted.reserve(by_key.size());
   for (auto& [key, found] : by_key) {
     sorted.push_back(std::move(found));
   }

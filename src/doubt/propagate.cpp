@@ -21,6 +21,7 @@ class Asked {
 
   void fill(network::SensitivitySolver& solver, const std::vector<Input>& inputs) const {
     std::vector<network::Parameter> parameters;
+    parameters.reserve(inputs.size());
     for (const Input& input : inputs) {
       parameters.push_back(input.parameter);
     }
