@@ -37,13 +37,13 @@ class Given {
 
   /// Reads "4 in"; fails as parseQuantity does.
   static Result<Given> parse(std::string_view text, Standing standing = Standing::Assumed,
-                             std::string source = {}, std::string_view where = {}) {
+                             std::string_view source = {}, std::string_view where = {}) {
     return parseQuantity(Q::kKind, text, where).map([&](double si) {
       Given g;
       g.text_ = std::string(text);
       g.value_ = Q(si);
       g.standing_ = standing;
-      g.source_ = std::move(source);
+      g.source_ = std::string(source);
       return g;
     });
   }

@@ -26,6 +26,7 @@ enum class Kind {
   Time,                   ///< [s]
   Mass,                   ///< [kg]
   RotationalSpeed,        ///< [rad/s], shown as rpm
+  Voltage,                ///< [V]
   Current,                ///< [A]
   Ratio,                  ///< [1]; fractions, coefficients, counts
 };
@@ -73,6 +74,7 @@ using Power = Quantity<Kind::Power>;
 using Time = Quantity<Kind::Time>;
 using Mass = Quantity<Kind::Mass>;
 using RotationalSpeed = Quantity<Kind::RotationalSpeed>;
+using Voltage = Quantity<Kind::Voltage>;
 using Current = Quantity<Kind::Current>;
 using Ratio = Quantity<Kind::Ratio>;
 

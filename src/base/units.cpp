@@ -144,6 +144,8 @@ constexpr auto kUnits = std::to_array<Unit>({
     {Kind::RotationalSpeed, "rpm", 2 * std::numbers::pi / 60},
     {Kind::RotationalSpeed, "1/min", 2 * std::numbers::pi / 60},
     {Kind::RotationalSpeed, "rad/s", 1},
+    {Kind::Voltage, "V", 1},
+    {Kind::Voltage, "kV", 1e3},
     {Kind::Current, "A", 1},
     {Kind::Ratio, "", 1},
     {Kind::Ratio, "%", 0.01},
@@ -176,6 +178,7 @@ constexpr auto kShown = std::to_array<ShownUnit>({
     {Kind::Time, "min", "min", 1, 1},
     {Kind::Mass, "lb", "kg", 2, 2},
     {Kind::RotationalSpeed, "rpm", "rpm", 0, 0},
+    {Kind::Voltage, "V", "V", 0, 0},
     {Kind::Current, "A", "A", 1, 1},
     {Kind::Ratio, "", "", 4, 4},
 });
@@ -373,6 +376,8 @@ std::string_view kindName(Kind kind) {
       return "mass";
     case Kind::RotationalSpeed:
       return "rotational speed";
+    case Kind::Voltage:
+      return "voltage";
     case Kind::Current:
       return "current";
     case Kind::Ratio:

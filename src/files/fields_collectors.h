@@ -23,7 +23,9 @@ struct Table<shop::Separator> {
       optional("rated-flow", &shop::Separator::rated_flow, "Flow at which `rated-loss` was rated.",
                kFlowAboveZero),
       optional("rated-loss", &shop::Separator::rated_loss, "Loss at `rated-flow`.", kPressure),
-      optional("bin", &shop::Separator::bin, "Volume of its bin.", Range{"0.1 l", "1000 m3"}));
+      optional("bin", &shop::Separator::bin, "Volume of its bin.", Range{"0.1 l", "1000 m3"}),
+      optional("bin-form", &shop::Separator::bin_form, "Catalogue container that its bin is.",
+               TextRule::Key));
 };
 
 template <>
@@ -47,7 +49,11 @@ struct Table<shop::Filter> {
       optional("area", &shop::Filter::area, "Area of the medium.", kArea),
       optional("clean", &shop::Filter::clean, "Loss when clean."),
       optional("seasoned", &shop::Filter::seasoned, "Loss in ordinary use."),
-      optional("due", &shop::Filter::due, "Loss at which it is cleaned or changed."));
+      optional("due", &shop::Filter::due, "Loss at which it is cleaned or changed."),
+      optional("housing", &shop::Filter::housing, "How it stands in its room."),
+      optional("cleaning", &shop::Filter::cleaning,
+               "Catalogue row of filter_loading that says how much medium it needs.", TextRule::Key),
+      optional("gauge", &shop::Filter::gauge, "A gauge shows the pressure across it."));
 };
 
 template <>
@@ -76,6 +82,9 @@ struct Table<shop::Collector> {
       optional("separators", &shop::Collector::separators, "In the order of the air."),
       optional("filters", &shop::Collector::filters, "In the order of the air."),
       optional("non-return", &shop::Collector::non_return, "A damper that shuts both ways when it stands."),
+      optional("isolation", &shop::Collector::isolation,
+               "Something keeps a flame from running back into the ducts."),
+      optional("circuit", &shop::Collector::circuit, "Id of the electric circuit that feeds it."),
       shown("discharge", &shop::Collector::discharge, "Where its air goes; outdoors where not given."));
 };
 

@@ -115,6 +115,10 @@ struct Table<shop::Machine> {
                "Flow at which chips are carried, where the ports share one figure.", kFlow),
       optional("target", &shop::Machine::target,
                "Flow at which dust is taken too, where the ports share one figure.", kFlow),
+      optional("throws", &shop::Machine::throws_what, "What it throws beside air."),
+      optional("guard", &shop::Machine::guard, "Whether its cutter's guard is fitted."),
+      optional("circuit", &shop::Machine::circuit, "Id of the electric circuit that feeds it."),
+      optional("motor", &shop::Machine::motor, "Rated power of its own motor.", kPower),
       optional("ports", &shop::Machine::ports, "Its ports."),
       optional("blower", &shop::Machine::blower, "Its own blower."));
 };

@@ -29,7 +29,8 @@ struct Table<shop::Setting> {
             "Units in which computed values are shown. Entered values may be in any unit."),
       optional("density", &shop::Setting::density, "Density of the air along the ducts."),
       optional("leakage", &shop::Setting::leakage, "Joints and gate slots leak."),
-      optional("policies", &shop::Setting::policies, "Choices between rules that disagree."));
+      optional("policies", &shop::Setting::policies, "Choices between rules that disagree."),
+      optional("woods", &shop::Setting::woods, "Catalogue woods that are worked here.", TextRule::Key));
 };
 
 template <>

@@ -122,6 +122,36 @@ struct Words<shop::FanSide> {
 };
 
 template <>
+struct Words<shop::Throws> {
+  static constexpr std::string_view kNoun = "throws";
+  static constexpr auto kWords = std::to_array<Word<shop::Throws>>({
+      {shop::Throws::Wood, "wood", "chips and dust of wood and boards"},
+      {shop::Throws::Sparks, "sparks", "sparks or hot metal: a grinder, a welder, a metal saw"},
+      {shop::Throws::Vapour, "vapour", "vapour or mist of finishes and solvents"},
+  });
+};
+
+template <>
+struct Words<shop::Guard> {
+  static constexpr std::string_view kNoun = "guard";
+  static constexpr auto kWords = std::to_array<Word<shop::Guard>>({
+      {shop::Guard::Unknown, "unknown", "not said"},
+      {shop::Guard::Fitted, "fitted", "on the machine and used"},
+      {shop::Guard::Missing, "missing", "taken off or never there"},
+  });
+};
+
+template <>
+struct Words<shop::Housing> {
+  static constexpr std::string_view kNoun = "housing";
+  static constexpr auto kWords = std::to_array<Word<shop::Housing>>({
+      {shop::Housing::Unknown, "unknown", "not said"},
+      {shop::Housing::Open, "open", "a bag or cartridge in the open, blown up from inside"},
+      {shop::Housing::Enclosed, "enclosed", "in a casing"},
+  });
+};
+
+template <>
 struct Words<shop::FilterState> {
   static constexpr std::string_view kNoun = "filter-state";
   static constexpr auto kWords = std::to_array<Word<shop::FilterState>>({

@@ -40,6 +40,7 @@ struct Setting {
   DensityMode density = DensityMode::Local;
   bool leakage = true;  ///< joint leakage and gate slots are counted
   std::vector<Policy> policies;
+  std::vector<std::string> woods;  ///< catalogue woods that are worked here; they choose the exposure limit
   bool operator==(const Setting&) const = default;
 };
 
@@ -158,6 +159,22 @@ struct Blower {
   bool operator==(const Blower&) const = default;
 };
 
+/// What a machine throws beside air. Only wood belongs on a wood system; the others are warned about.
+enum class Throws { Wood, Sparks, Vapour };
+
+/// Whether the cutter's guard is on the machine. Nothing is said where it is not known.
+enum class Guard { Unknown, Fitted, Missing };
+
+/// An electric circuit of the shop: what shares it trips together.
+struct Circuit {
+  Id id;
+  std::string label;  ///< "K1", printed
+  Given<base::Voltage> voltage;
+  std::optional<Given<base::Current>> breaker;
+  bool three_phase = false;
+  bool operator==(const Circuit&) const = default;
+};
+
 struct Machine {
   Id id;
   std::string label;  ///< "T1", printed
@@ -175,6 +192,10 @@ struct Machine {
   std::optional<Given<base::MassFlow>> waste;    ///< solids produced while cutting; zero where unknown
   std::optional<Given<base::VolumeFlow>> floor;  ///< for the whole machine, where its ports share it
   std::optional<Given<base::VolumeFlow>> target;
+  Throws throws_what = Throws::Wood;
+  Guard guard = Guard::Unknown;
+  Id circuit;                               ///< not valid where it is not known
+  std::optional<Given<base::Power>> motor;  ///< of the machine's own motor
   std::vector<Port> ports;
   std::optional<Blower> blower;
   bool operator==(const Machine&) const = default;
@@ -303,6 +324,13 @@ struct Duct {
 
 enum class FanSide { Upstream, Downstream };
 
+/// How a filter stands in its room.
+enum class Housing {
+  Unknown,
+  Open,     ///< a bag or cartridge in the open, blown up from inside
+  Enclosed  ///< in a casing
+};
+
 struct Separator {
   Id id;
   std::string label;
@@ -314,6 +342,7 @@ struct Separator {
   std::optional<Given<base::VolumeFlow>> rated_flow;  ///< with rated_loss: loss at a flow
   std::optional<Given<base::Pressure>> rated_loss;
   std::optional<Given<base::Volume>> bin;
+  std::string bin_form;  ///< catalogue container: what suction it bears; empty where not known
   bool operator==(const Separator&) const = default;
 };
 
@@ -332,6 +361,9 @@ struct Filter {
   std::optional<FilterPoint> clean;  ///< unknown ones follow model.md section 6
   std::optional<FilterPoint> seasoned;
   std::optional<FilterPoint> due;
+  Housing housing = Housing::Unknown;
+  std::string cleaning;  ///< catalogue filter-loading row that says how much medium it needs; may be empty
+  bool gauge = false;    ///< a gauge across it
   bool operator==(const Filter&) const = default;
 };
 
@@ -355,6 +387,8 @@ struct Collector {
   std::vector<Separator> separators;  ///< in the order of the air
   std::vector<Filter> filters;        ///< in the order of the air
   bool non_return = false;            ///< a damper that shuts both ways when stopped
+  bool isolation = false;             ///< something that keeps a flame from running back into the ducts
+  Id circuit;                         ///< not valid where it is not known
   Discharge discharge;
   bool operator==(const Collector&) const = default;
 };
@@ -387,6 +421,19 @@ struct State {
   bool operator==(const State&) const = default;
 };
 
+// ------------------------------------------------------------------------------------------------- findings
+
+/// A finding that a person has looked at and lives with. It returns when it has grown worse.
+struct Acceptance {
+  std::string rule;            ///< key of the rule
+  std::string about;           ///< what the finding is about: text of its PieceKey
+  Id state;                    ///< not valid: of the drawing itself
+  Given<base::Ratio> badness;  ///< how bad it was when it was accepted
+  std::string reason;
+  std::string on;  ///< date
+  bool operator==(const Acceptance&) const = default;
+};
+
 struct Project {
   Setting setting;
   Air air;
@@ -395,6 +442,8 @@ struct Project {
   std::vector<Duct> ducts;
   std::vector<Collector> collectors;
   std::vector<State> states;
+  std::vector<Circuit> circuits;
+  std::vector<Acceptance> accepted;
   std::string extensions;  ///< JSON object of what other programs keep in the file; empty where there is none
   bool operator==(const Project&) const = default;
 };

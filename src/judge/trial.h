@@ -1,0 +1,18 @@
+// What a remedy would bring: the changed shop is solved again.
+#pragma once
+
+#include "judge/evidence.h"
+#include "judge/finding.h"
+
+namespace kerfdraft::judge {
+
+/// Fills in gain and price of every remedy that has a change, and puts the best first: those that cure before
+/// those that do not, then by gain over price. A change that is refused or leaves no solution keeps no gain.
+void tryRemedies(const Evidence& evidence, Finding& finding);
+
+/// What the number that a finding is about becomes with a change made: flow of its first port in its state,
+/// else slowest speed of its first run. Nothing where it has neither, or the changed shop has no solution
+/// there.
+std::optional<Gain> tryChange(const Evidence& evidence, const Finding& finding, const Change& change);
+
+}  // namespace kerfdraft::judge
