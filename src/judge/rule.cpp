@@ -8,6 +8,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "judge/given_text.h"
 #include "judge/rules/air_rules.h"
 #include "judge/rules/collector_rules.h"
 #include "judge/rules/conveying_rules.h"
@@ -69,13 +70,7 @@ std::string threeDigits(double value) {
   const int magnitude = static_cast<int>(std::floor(std::log10(std::abs(value))));
   const double step = std::pow(10.0, magnitude - 2);
   const double rounded = std::round(value / step) * step;
-  std::string text = fmt::format("{:.{}f}", rounded, std::clamp(2 - magnitude, 0, 9));
-  if (text.find('.') != std::string::npos) {
-    text.erase(text.find_last_not_of('0') + 1);
-    if (text.back() == '.') {
-      text.pop_back();
-    }
-  }
+  const std::string text = decimals(rounded, std::clamp(2 - magnitude, 0, 9));
   return text == "-0" ? "0" : text;
 }
 
