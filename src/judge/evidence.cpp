@@ -120,6 +120,23 @@ std::optional<StateResult> freestState(const Assessment& assessment) {
   return free;
 }
 
+FilterLife filterLife(const Assessment& assessment, std::size_t state) {
+  FilterLife life;
+  const StateResult& now = assessment.states[state];
+  const auto solve = [&](shop::FilterState filter) -> std::optional<network::Solution> {
+    if (now.situation.filter == filter) {
+      return now.solution;
+    }
+    network::Situation situation = now.situation;
+    situation.filter = filter;
+    network::Solution solution = network::solveFully(*assessment.network, situation);
+    return solution.solved() ? std::optional(std::move(solution)) : std::nullopt;
+  };
+  life.clean = solve(shop::FilterState::Clean);
+  life.due = solve(shop::FilterState::Due);
+  return life;
+}
+
 Band bandAt(const std::vector<StateBands>& bands, std::size_t state, std::vector<Band> StateBands::*of,
             std::size_t index) {
   if (state >= bands.size() || index >= (bands[state].*of).size()) {
@@ -248,7 +265,7 @@ base::Result<Evidence> gatherEvidence(const Assessment& assessment, const catalo
   if (!needs) {
     return base::Failure(needs.error());
   }
-  Evidence out{assessment, catalogue, std::move(*of_states), std::move(bands), {}, {},
+  Evidence out{assessment, catalogue, std::move(*of_states), std::move(bands), {}, {}, {},
                {},         {},        std::move(*needs)};
   const pieces::Pieces& drawing = *assessment.pieces;
   for (std::size_t s = 0; s < assessment.states.size(); ++s) {
@@ -265,6 +282,8 @@ base::Result<Evidence> gatherEvidence(const Assessment& assessment, const catalo
       chips = travellingChips(assessment, s, out.needs);
       addAlone(assessment, s, out.alone);
     }
+    out.filter_life.push_back(out.solved(s) && !drawing.filters.empty() ? filterLife(assessment, s)
+                                                                        : FilterLife{});
     out.sheets.push_back(std::move(sheets));
     out.chips.push_back(std::move(chips));
   }

@@ -24,6 +24,12 @@ struct AloneFlow {
   double flow_m3_s = 0;
 };
 
+/// A state solved again at both ends of a filter's life; nothing where that has no solution.
+struct FilterLife {
+  std::optional<network::Solution> clean;
+  std::optional<network::Solution> due;
+};
+
 /// Values and references; lives no longer than the assessment and catalogue that it was gathered from.
 struct Evidence {
   const Assessment& assessment;
@@ -36,6 +42,8 @@ struct Evidence {
   std::vector<AloneFlow>
       alone;  ///< of every open port in declared states where more than one machine is open
   std::optional<StateResult> freest;  ///< every gate open, every fan on: where motors are loaded most
+  /// By state; both without a value where the state has no solution or the drawing no filter.
+  std::vector<FilterLife> filter_life;
   /// By state, then by run: indices into needs.needs() of the chips that travel there.
   std::vector<std::vector<std::vector<std::size_t>>> chips;
   TransportNeeds needs;
