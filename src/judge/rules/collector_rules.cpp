@@ -1,10 +1,15 @@
 // The list.
 #include "judge/rules/collector_rules.h"
 
+#include <array>
+
 namespace kerfdraft::judge {
 
 std::span<const Rule* const> collectorRules() {
-  return {};
+  static constexpr auto kRules =
+      std::to_array<const Rule*>({&kWeakFan, &kLabelOnly, &kImpossibleLabel, &kBeyondCurve, &kUnstablePart,
+                                  &kFansHunt, &kMotorOverloaded, &kBlowsBack, &kLooseCollector});
+  return kRules;
 }
 
 }  // namespace kerfdraft::judge
