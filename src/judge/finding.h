@@ -47,7 +47,8 @@ struct Gain {
   double before = 0;
   double after = 0;
   base::Kind kind = base::Kind::VolumeFlow;
-  bool cures = false;  ///< the finding is gone with the change made
+  bool cures = false;  ///< the finding is gone with the change made, or no more than a note
+  std::string at;      ///< where the number is read: a port, a run, a room, as printed
 };
 
 /// A rough price in US dollars, from the catalogue's estimates.

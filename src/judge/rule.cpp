@@ -32,6 +32,7 @@ struct Fine {
   std::string_view unit;
 };
 
+constexpr std::string_view kNoNumber = "(not computed)";
 constexpr double kInch = 0.0254;
 constexpr double kPoundPerHour = 0.45359237 / 3600;
 
@@ -96,7 +97,7 @@ std::string_view toText(Topic topic) {
 
 std::string Voice::show(double si, Kind kind) const {
   if (!std::isfinite(si)) {
-    return "unknown";
+    return std::string(kNoNumber);
   }
   if (kind == Kind::Time) {
     return time(si);
@@ -116,7 +117,7 @@ std::string Voice::show(double si, Kind kind) const {
 
 std::string Voice::percent(double ratio) const {
   if (!std::isfinite(ratio)) {
-    return "unknown";
+    return std::string(kNoNumber);
   }
   const double value = 100 * ratio;
   return std::abs(value) < 10 && value != 0 ? fmt::format("{} %", threeDigits(std::round(value * 10) / 10))

@@ -10,6 +10,7 @@
 #include "judge/evidence.h"
 #include "judge/rule.h"
 #include "judge/shops.h"
+#include "judge/speech.h"
 
 namespace kerfdraft::tests {
 
@@ -38,8 +39,16 @@ inline std::string told(const judge::Rule& rule, const judge::Finding& finding,
   return rule.tell(finding, judge::Voice(reader, units));
 }
 
+/// Throws where a sentence is empty, shows what is no number, or was put together badly.
+inline void checkWords(const std::string& text) {
+  for (const char* bad : {" nan", " inf ", "(not computed)", "  ", " ,", " .", "..", ",.", "{", "}", "()"}) {
+    base::check(text.find(bad) == std::string::npos, (std::string(bad) + " in: " + text).c_str());
+  }
+  base::check(!text.empty(), "a sentence is empty");
+}
+
 /// What one rule finds, in its order, with rule and state name filled in as the verdict does. Throws where a
-/// finding cannot be told to one of the readers in one of the unit systems.
+/// finding or one of its remedies cannot be told to one of the readers in one of the unit systems.
 inline std::vector<judge::Finding> found(const judge::Rule& rule, const RuleStage& stage) {
   std::vector<judge::Finding> out;
   rule.look(stage.evidence(), out);
@@ -51,10 +60,10 @@ inline std::vector<judge::Finding> found(const judge::Rule& rule, const RuleStag
     for (const judge::Reader reader :
          {judge::Reader::Owner, judge::Reader::Adviser, judge::Reader::Inspector}) {
       for (const base::UnitSystem units : {base::UnitSystem::Us, base::UnitSystem::Metric}) {
-        const std::string text = told(rule, finding, reader, units);
-        base::check(
-            !text.empty() && text.find(" nan") == std::string::npos && text.find("  ") == std::string::npos,
-            text.c_str());
+        checkWords(told(rule, finding, reader, units));
+        for (const judge::Remedy& remedy : finding.remedies) {
+          checkWords(judge::sayRemedy(remedy, judge::Voice(reader, units)));
+        }
       }
     }
   }

@@ -47,9 +47,9 @@ TEST(Voice, TellsTimeAsPeopleDo) {
 }
 
 TEST(Voice, NeverPrintsWhatIsNoNumber) {
-  EXPECT_EQ(kUs.show(std::numeric_limits<double>::quiet_NaN(), Kind::Speed), "unknown");
-  EXPECT_EQ(kUs.show(std::numeric_limits<double>::infinity(), Kind::Speed), "unknown");
-  EXPECT_EQ(kUs.percent(std::numeric_limits<double>::quiet_NaN()), "unknown");
+  EXPECT_EQ(kUs.show(std::numeric_limits<double>::quiet_NaN(), Kind::Speed), "(not computed)");
+  EXPECT_EQ(kUs.show(std::numeric_limits<double>::infinity(), Kind::Speed), "(not computed)");
+  EXPECT_EQ(kUs.percent(std::numeric_limits<double>::quiet_NaN()), "(not computed)");
 }
 
 TEST(Voice, PercentHasNoMoreDigitsThanItDeserves) {
