@@ -144,6 +144,46 @@ std::optional<FilterAir> filterAir(const pieces::Pieces& drawing, const network:
   return FilterAir{std::abs(piece.flow_kg_s) / piece.density_kg_m3, std::abs(piece.loss_pa)};
 }
 
+bool returnsToRoom(const pieces::Pieces& drawing, std::size_t fan) {
+  std::vector<char> seen(drawing.nodes.size(), 0);
+  std::vector<std::size_t> nodes{drawing.fans[fan].to};
+  while (!nodes.empty()) {
+    const std::size_t node = nodes.back();
+    nodes.pop_back();
+    if (seen[node] != 0) {
+      continue;
+    }
+    seen[node] = 1;
+    const pieces::NodeKind kind = drawing.nodes[node].kind;
+    if (kind == pieces::NodeKind::Room) {
+      return true;
+    }
+    if (kind == pieces::NodeKind::Outdoors) {
+      continue;
+    }
+    for (const pieces::Run& run : drawing.runs) {
+      if (run.from == node) {
+        nodes.push_back(run.to);
+      }
+    }
+    for (const pieces::Fan& next : drawing.fans) {
+      if (next.from == node) {
+        nodes.push_back(next.to);
+      }
+    }
+  }
+  return false;
+}
+
+std::optional<std::size_t> fanOf(const pieces::Pieces& drawing, base::Id collector) {
+  for (std::size_t f = 0; f < drawing.fans.size(); ++f) {
+    if (drawing.fans[f].id == collector) {
+      return f;
+    }
+  }
+  return std::nullopt;
+}
+
 Limit limitOf(const catalogue::Origin& origin, double value, base::Kind kind, std::string policy) {
   return {value, kind, origin.source == "no source" ? std::string() : origin.source, origin.status,
           std::move(policy)};

@@ -65,6 +65,12 @@ struct FilterAir {
 std::optional<FilterAir> filterAir(const pieces::Pieces& drawing, const network::Solution& solution,
                                    base::Id filter);
 
+/// Whether air behind this fan comes out in a room, as drawn.
+bool returnsToRoom(const pieces::Pieces& drawing, std::size_t fan);
+
+/// Index of a collector's fan in Pieces::fans.
+std::optional<std::size_t> fanOf(const pieces::Pieces& drawing, base::Id collector);
+
 /// What a finding is held against, from a row of the catalogue; "no source" is an empty source.
 Limit limitOf(const catalogue::Origin& origin, double value, base::Kind kind, std::string policy = {});
 
