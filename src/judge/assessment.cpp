@@ -1,6 +1,8 @@
 // Project → pieces → network → one solution a state.
 #include "judge/assessment.h"
 
+#include <fmt/format.h>
+
 #include <utility>
 
 #include "pieces/build.h"
@@ -21,9 +23,8 @@ network::Situation everythingOpen(const pieces::Pieces& drawing) {
   return situation;
 }
 
-}  // namespace
-
-base::Result<Assessment> assess(const shop::Project& project, const catalogue::Catalogue& catalogue) {
+/// Everything but the solutions.
+base::Result<Assessment> prepare(const shop::Project& project, const catalogue::Catalogue& catalogue) {
   auto built = pieces::buildPieces(project, catalogue);
   if (!built) {
     return base::Failure(built.error());
@@ -46,9 +47,34 @@ base::Result<Assessment> assess(const shop::Project& project, const catalogue::C
   if (assessment.states.empty()) {
     assessment.states.push_back({{}, "every gate open", false, everythingOpen(*assessment.pieces), {}});
   }
-  for (StateResult& state : assessment.states) {
-    state.solution = network::solveFully(*assessment.network, state.situation);
+  return assessment;
+}
+
+}  // namespace
+
+base::Result<Assessment> assess(const shop::Project& project, const catalogue::Catalogue& catalogue) {
+  auto assessment = prepare(project, catalogue);
+  if (assessment) {
+    for (StateResult& state : assessment->states) {
+      state.solution = network::solveFully(*assessment->network, state.situation);
+    }
   }
+  return assessment;
+}
+
+base::Result<Assessment> assessOne(const shop::Project& project, const catalogue::Catalogue& catalogue,
+                                   std::size_t state) {
+  auto assessment = prepare(project, catalogue);
+  if (!assessment) {
+    return assessment;
+  }
+  if (state >= assessment->states.size()) {
+    return base::fail(
+        base::ErrorCode::Reference,
+        fmt::format("There is no state {}; there are {}, counted from 0.", state, assessment->states.size()));
+  }
+  StateResult& only = assessment->states[state];
+  only.solution = network::solveFully(*assessment->network, only.situation);
   return assessment;
 }
 

@@ -39,4 +39,9 @@ struct Assessment {
 /// value in it, not an error. Errors: those of buildPieces(), compileNetwork() and situationOf().
 base::Result<Assessment> assess(const shop::Project& project, const catalogue::Catalogue& catalogue);
 
+/// The same with one state solved (index in `states`) and the others left without a solution: for trying what
+/// a change brings. Refused beside: a state that is not there.
+base::Result<Assessment> assessOne(const shop::Project& project, const catalogue::Catalogue& catalogue,
+                                   std::size_t state);
+
 }  // namespace kerfdraft::judge

@@ -1,0 +1,201 @@
+// Runs the rules, sets aside what is accepted, merges, orders, and tries the remedies of what stands on top.
+#include "judge/verdict.h"
+
+#include <algorithm>
+#include <set>
+#include <tuple>
+#include <utility>
+
+#include "judge/merge.h"
+#include "judge/rule.h"
+#include "judge/trials.h"
+
+namespace kerfdraft::judge {
+
+namespace {
+
+/// So many remedies of one cause are enough to choose from.
+constexpr std::size_t kMostRemedies = 5;
+/// Badness below this is the limit itself, as far as accepting goes.
+constexpr double kLeastBadness = 1e-3;
+
+std::vector<Finding> allFindings(const Evidence& evidence) {
+  std::vector<Finding> findings;
+  for (const Rule* rule : allRules()) {
+    const std::size_t first = findings.size();
+    rule->look(evidence, findings);
+    for (std::size_t f = first; f < findings.size(); ++f) {
+      findings[f].rule = std::string(rule->key);
+      if (findings[f].state && evidence.state(*findings[f].state).declared) {
+        findings[f].state_name = evidence.state(*findings[f].state).name;
+      }
+    }
+  }
+  return findings;
+}
+
+const shop::Acceptance* acceptanceOf(const Evidence& evidence, const Finding& finding) {
+  const base::Id state = finding.state ? evidence.state(*finding.state).id : base::Id{};
+  const std::string about = finding.key.text();
+  for (const shop::Acceptance& accepted : evidence.project().accepted) {
+    if (accepted.rule == finding.rule && accepted.about == about && accepted.state == state) {
+      return &accepted;
+    }
+  }
+  return nullptr;
+}
+
+void findAccepted(const Evidence& evidence, Verdict& verdict) {
+  for (const Finding& finding : verdict.findings) {
+    const shop::Acceptance* found = acceptanceOf(evidence, finding);
+    Accepted standing = Accepted::No;
+    if (found != nullptr) {
+      const double then = std::max(found->badness.si(), kLeastBadness);
+      standing = finding.badness > kReturnsAt * then ? Accepted::Returned : Accepted::Yes;
+    }
+    verdict.accepted.push_back(standing);
+    verdict.reasons.push_back(found != nullptr ? found->reason : std::string());
+  }
+}
+
+/// Members of a group beside its lead.
+std::vector<std::size_t> members(const Group& group) {
+  std::vector<std::size_t> out = group.same;
+  out.insert(out.end(), group.symptoms.begin(), group.symptoms.end());
+  return out;
+}
+
+bool sameRemedy(const Remedy& a, const Remedy& b) {
+  const auto change = [](const Remedy& each) {
+    return each.change ? std::tuple(each.change->kind, each.change->a, each.change->b, each.change->value)
+                       : std::tuple(ChangeKind::Bore, base::Id{}, base::Id{}, 0.0);
+  };
+  return a.change.has_value() == b.change.has_value() && change(a) == change(b) &&
+         (a.change || (a.kind == b.kind && a.words == b.words));
+}
+
+/// What stands on top gets the remedies of all that is beneath it, tried on the gravest symptom.
+void tryGroup(Verdict& verdict, const Group& group, std::size_t explained, Trials& trials) {
+  Finding& lead = verdict.findings[group.lead];
+  for (const std::size_t f : group.symptoms) {
+    for (const Remedy& remedy : verdict.findings[f].remedies) {
+      if (std::none_of(lead.remedies.begin(), lead.remedies.end(),
+                       [&](const Remedy& known) { return sameRemedy(known, remedy); })) {
+        lead.remedies.push_back(remedy);
+      }
+    }
+  }
+  const Finding of = explained > 0 ? verdict.findings[group.symptoms.front()] : lead;
+  trials.tryRemedies(lead, of);
+  if (lead.remedies.size() > kMostRemedies) {
+    lead.remedies.resize(kMostRemedies);
+  }
+}
+
+struct Ordered {
+  Group group;
+  std::size_t explained = 0;  ///< so many of the symptoms are explained, the rest are lesser causes
+  Severity severity = Severity::Note;
+  double badness = 0;
+  std::size_t touched = 0;  ///< ports
+};
+
+Ordered ordered(const Verdict& verdict, const std::vector<Cluster>& all, const Merged& merged) {
+  Ordered out;
+  const auto& own = all[merged.lead].findings;
+  out.group.lead = own.front();
+  out.group.same.assign(own.begin() + 1, own.end());
+  const auto add = [&](const std::vector<std::size_t>& clusters_of) {
+    std::vector<std::size_t> list = clusters_of;
+    std::stable_sort(list.begin(), list.end(), [&](std::size_t a, std::size_t b) {
+      return graver(verdict.findings[all[a].findings.front()], verdict.findings[all[b].findings.front()]);
+    });
+    for (const std::size_t c : list) {
+      out.group.symptoms.insert(out.group.symptoms.end(), all[c].findings.begin(), all[c].findings.end());
+    }
+  };
+  add(merged.explained);
+  out.explained = out.group.symptoms.size();
+  add(merged.lesser);
+  std::set<std::size_t> ports;
+  const auto weigh = [&](std::size_t f) {
+    const Finding& finding = verdict.findings[f];
+    out.severity = std::min(out.severity, finding.severity);
+    ports.insert(finding.ports.begin(), finding.ports.end());
+  };
+  weigh(out.group.lead);
+  for (const std::size_t f : members(out.group)) {
+    weigh(f);
+  }
+  // How bad it is, is how bad the gravest of it is.
+  out.badness = verdict.findings[out.group.lead].badness;
+  for (const std::size_t f : members(out.group)) {
+    if (verdict.findings[f].severity == out.severity) {
+      out.badness = std::max(out.badness, verdict.findings[f].badness);
+    }
+  }
+  out.touched = ports.size();
+  return out;
+}
+
+void makeGroups(const Evidence& evidence, Verdict& verdict) {
+  std::vector<std::size_t> open;
+  std::vector<std::size_t> folded;
+  for (std::size_t f = 0; f < verdict.findings.size(); ++f) {
+    (verdict.accepted[f] == Accepted::Yes ? folded : open).push_back(f);
+  }
+  Trials trials(evidence);
+  const std::vector<Cluster> all = clusters(verdict.findings, open);
+  std::vector<Ordered> groups;
+  for (const Merged& merged : mergeCauses(evidence, verdict.findings, all, trials)) {
+    groups.push_back(ordered(verdict, all, merged));
+  }
+  std::stable_sort(groups.begin(), groups.end(), [&](const Ordered& a, const Ordered& b) {
+    const auto weight = [](const Ordered& each) {
+      return each.badness * static_cast<double>(std::max<std::size_t>(1, each.touched));
+    };
+    if (a.severity != b.severity) {
+      return a.severity < b.severity;
+    }
+    return weight(a) > weight(b);
+  });
+  for (const Ordered& each : groups) {
+    if (each.severity < Severity::Note && verdict.on_top < kMostOnTop) {
+      ++verdict.on_top;
+      tryGroup(verdict, each.group, each.explained, trials);
+    }
+    // A cause weighs what its gravest symptom weighs.
+    verdict.findings[each.group.lead].severity = each.severity;
+    verdict.groups.push_back(each.group);
+  }
+  for (const Cluster& cluster : clusters(verdict.findings, folded)) {
+    verdict.lived_with.push_back(
+        {cluster.findings.front(), {cluster.findings.begin() + 1, cluster.findings.end()}, {}});
+  }
+}
+
+}  // namespace
+
+Verdict judgeEvidence(const Evidence& evidence) {
+  Verdict verdict;
+  verdict.findings = allFindings(evidence);
+  findAccepted(evidence, verdict);
+  verdict.all_served = verdict.all_solved = true;
+  for (const StateMargins& state : evidence.margins) {
+    verdict.all_solved = verdict.all_solved && state.solved;
+    verdict.all_served = verdict.all_served && state.served;
+  }
+  makeGroups(evidence, verdict);
+  return verdict;
+}
+
+base::Result<Verdict> judgeShop(const Assessment& assessment, const catalogue::Catalogue& catalogue,
+                                std::vector<StateBands> bands) {
+  const auto evidence = gatherEvidence(assessment, catalogue, std::move(bands));
+  if (!evidence) {
+    return base::Failure(evidence.error());
+  }
+  return judgeEvidence(*evidence);
+}
+
+}  // namespace kerfdraft::judge
