@@ -17,6 +17,9 @@ constexpr Column text(std::string_view name) {
 constexpr Column needText(std::string_view name, std::string_view refers_to = {}) {
   return {.name = name, .required = true, .refers_to = refers_to};
 }
+constexpr Column mayName(std::string_view name, std::string_view refers_to) {
+  return {.name = name, .refers_to = refers_to};
+}
 constexpr Column needWord(std::string_view name, std::string_view one_of) {
   return {.name = name, .required = true, .one_of = one_of};
 }
@@ -202,8 +205,46 @@ constexpr std::array kCollectorSizes = {need("motor", Kind::Power, 1, kMostPower
                                         number("real_wide", Kind::VolumeFlow, 0, kMostFlow),
                                         number("real_wide_to", Kind::VolumeFlow, 0, kMostFlow),
                                         text("wide_bore")};
-constexpr std::array kPrices = {needWord("per", "piece|ft|m|cfm"), need("usd", Kind::Ratio, 0, 1e7),
-                                number("usd_to", Kind::Ratio, 0, 1e7)};
+constexpr std::array kPrices = {
+    needWord("thing", "duct|hose|gate|automatic gate|elbow|branch|collector|whole plant"),
+    text("constructions"),
+    number("bore", Kind::Bore, kLeastBore, kMostBore),
+    number("power", Kind::Power, 1, kMostPower),
+    needWord("per", "piece|ft|m|cfm"),
+    need("usd", Kind::Ratio, 0, 1e7),
+    number("usd_to", Kind::Ratio, 0, 1e7)};
+
+// --- what gives way under suction, ears, policies, countries ---
+
+constexpr std::array kStrength = {needWord("thing", "duct|hose|container"),
+                                  mayName("construction", "constructions"),
+                                  mayName("container", "containers"),
+                                  number("bore_from", Kind::Bore, 0, kMostBore),
+                                  number("bore_to", Kind::Bore, 0, kMostBore),
+                                  need("suction", Kind::Pressure, 0, kMostSuction),
+                                  need("suction_to", Kind::Pressure, 0, kMostSuction)};
+constexpr std::array kContainers = {number("usual_volume", Kind::Volume, 1e-4, 1000)};
+constexpr std::array kNoise = {mayName("machine", "machine_kinds"),
+                               number("level_from", Kind::Ratio, 30, 140),
+                               need("level_to", Kind::Ratio, 30, 140)};
+constexpr std::array kNoiseLimits = {needText("body"),
+                                     needText("country"),
+                                     needWord("level", "lower action|action|limit"),
+                                     need("level_db", Kind::Ratio, 30, 140),
+                                     need("exchange_db", Kind::Ratio, 1, 10),
+                                     needWord("force", "law|recommendation")};
+constexpr std::array kPolicySubjects = {text("choices_of")};
+constexpr std::array kPolicies = {needText("subject", "policy_subjects"),
+                                  needText("choice"),
+                                  yesNo("usual"),
+                                  number("size", Kind::Bore, 0, 0.1),
+                                  number("moisture", Kind::Ratio, 0, 3),
+                                  number("pressure", Kind::Pressure, 0, kMostSuction),
+                                  number("pressure_to", Kind::Pressure, 0, kMostSuction),
+                                  number("dust_mg_m3", Kind::Ratio, 0, 1000),
+                                  number("speed", Kind::Speed, 0, kMostSpeed),
+                                  number("flow", Kind::VolumeFlow, 0, kMostFlow)};
+constexpr std::array kCountries = {yesNo("in_eu")};
 
 constexpr auto kForms = std::to_array<TableForm>({
     {"constructions", "Duct constructions", kConstructions, {}, {}},
@@ -230,6 +271,8 @@ constexpr auto kForms = std::to_array<TableForm>({
     {"filters", "Filters without data", kFilters, {}, {}},
     {"filter_loading", "Filter face speeds", kFilterLoading, {}, {}},
     {"filter_dust", "Resistance of dust on a filter", kFilterDust, {}, {}},
+    {"containers", "Kinds of bin", kContainers, {}, {}},
+    {"suction_strength", "Suction that duct, hose and bins bear", kStrength, {}, {}},
     {"roughness", "Published roughness", kRoughness, {}, {}},
     {"authorities", "Who states a figure", kAuthorities, {}, {}},
     {"machine_kinds", "Kinds of machine", kMachineKinds, {}, {}},
@@ -242,6 +285,11 @@ constexpr auto kForms = std::to_array<TableForm>({
     {"woods", "Woods and boards", kWoods, {}, {}},
     {"bulking", "Loose volume of waste", kBulking, {}, {}},
     {"limits", "Exposure limits", kLimits, {}, {}},
+    {"countries", "Countries and the European Union", kCountries, {}, {}},
+    {"noise", "Sound levels of machines", kNoise, {}, {}},
+    {"noise_limits", "Limits of noise", kNoiseLimits, {}, {}},
+    {"policy_subjects", "Where published rules disagree", kPolicySubjects, {}, {}},
+    {"policies", "The sides one can take", kPolicies, {}, {}},
     {"motor_currents", "Motor currents", kMotorCurrents, {}, {}},
     {"collector_sizes", "Collectors by motor", kCollectorSizes, {}, {}},
     {"test_fans", "Invented test fans", kTestFans, {}, {}},

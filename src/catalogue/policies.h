@@ -31,6 +31,7 @@ struct PolicyChoice {
   std::optional<double> pressure_to_pa;
   std::optional<double> dust_kg_m3;
   std::optional<double> speed_m_s;
+  std::optional<double> flow_m3_s;
   Origin origin;
 };
 

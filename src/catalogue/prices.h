@@ -18,8 +18,8 @@ struct Price {
   Origin origin;        ///< of the nearest row
 };
 
-// Between two rows of a thing each end follows a power law through both (a straight line of logarithms);
-// beyond its rows, or from a single one, it grows with bore^kPriceExponent. That scaling is ours.
+// Between two rows of a thing each end follows the power law through both (a straight line of logarithms);
+// beyond them it grows with the bore or power to kPriceExponent. That scaling is ours.
 
 /// Of price with bore where one row only is known: between duct by sheet area (1) and thicker sheet of wider
 /// duct (2); the spiral rows of 6 and 8 in give 1.24.
