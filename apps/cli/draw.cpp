@@ -3,19 +3,17 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <cctype>
 #include <numeric>
 
 #include "catalogue/catalogue.h"
-#include "cli/draw_charts.h"
-#include "cli/draw_overlay.h"
 #include "cli/exit_codes.h"
 #include "cli/shop_open.h"
-#include "cli/worst_path.h"
 #include "drawing/isometric.h"
 #include "drawing/plan.h"
 #include "drawing/svg.h"
+#include "papers/draw_charts.h"
+#include "papers/draw_overlay.h"
+#include "papers/worst_path.h"
 
 namespace kerfdraft::cli {
 namespace {
@@ -37,7 +35,7 @@ Result<std::size_t> stateOf(const Shop& shop) {
   if (!shop.options.state.empty()) {
     return stateByName(shop.assessment, shop.options.state);
   }
-  const auto worst = worstPath(shop.assessment, shop.margins, std::nullopt, std::nullopt);
+  const auto worst = papers::worstPath(shop.assessment, shop.margins, std::nullopt, std::nullopt);
   return worst ? worst->state : 0;
 }
 
@@ -82,9 +80,9 @@ Result<drawing::Picture> plan(const Shop& shop, std::size_t state) {
   options.units = shop.units;
   options.paper = *paper;
   options.title = titleOf(shop, state);
-  const drawing::Overlay overlay = shop.options.plain
-                                       ? drawing::Overlay{}
-                                       : overlayOf(shop.assessment, state, shop.margins[state], shop.units);
+  const drawing::Overlay overlay =
+      shop.options.plain ? drawing::Overlay{}
+                         : papers::overlayOf(shop.assessment, state, shop.margins[state], shop.units);
   return drawing::drawPlan(*shop.assessment.project, *shop.assessment.pieces, overlay, options);
 }
 
@@ -103,16 +101,12 @@ Result<drawing::Picture> isometric(const Shop& shop, std::size_t state) {
   options.title.standing.clear();
   options.title.caution = "To hang the ducts by: check every length on site before you cut.";
   return drawing::drawIsometric(*shop.assessment.project,
-                                overlayOf(shop.assessment, state, shop.margins[state], shop.units), options);
+                                papers::overlayOf(shop.assessment, state, shop.margins[state], shop.units),
+                                options);
 }
 
 Result<std::size_t> fanOf(const Shop& shop) {
   const pieces::Pieces& pieces = *shop.assessment.pieces;
-  const auto lowered = [](std::string text) {
-    std::transform(text.begin(), text.end(), text.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-    return text;
-  };
   std::vector<std::string> labels;
   // A collector is meant before the blower of a machine.
   for (const bool collector : {true, false}) {
@@ -149,7 +143,7 @@ Result<drawing::Picture> fanPicture(const Shop& shop) {
     }
     states = {*state};
   }
-  drawing::FanChartInput input = fanChartInput(shop.assessment, states, *fan);
+  drawing::FanChartInput input = papers::fanChartInput(shop.assessment, states, *fan);
   input.standing += shop.options.common.date.empty() ? "" : ", " + shop.options.common.date;
   return drawing::drawChart(drawing::fanChart(input, shop.units), shop.units);
 }
@@ -162,24 +156,25 @@ Result<drawing::Picture> pressurePicture(const Shop& shop, std::size_t state) {
       return Failure(found.error());
     }
     port = *found;
-  } else if (const auto worst = worstPath(shop.assessment, shop.margins, state, std::nullopt)) {
+  } else if (const auto worst = papers::worstPath(shop.assessment, shop.margins, state, std::nullopt)) {
     port = worst->port;
   }
   if (!port) {
     return fail(ErrorCode::Reference, "no port is open in this state; name one with --port", "--state");
   }
-  Result<drawing::PressureChartInput> input = pressureChartInput(shop.assessment, state, *port);
+  Result<drawing::PressureChartInput> input = papers::pressureChartInput(shop.assessment, state, *port);
   if (!input) {
     return Failure(input.error());
   }
   const judge::StateResult& of = shop.assessment.states[state];
-  input->standing = fmt::format("State \"{}\", {}", of.name, standingOf(of, shop.options.common.date));
+  input->standing =
+      fmt::format("State \"{}\", {}", of.name, papers::standingOf(of, shop.options.common.date));
   return drawing::drawChart(drawing::pressureChart(*input, shop.units), shop.units);
 }
 
 drawing::Picture speedPicture(const Shop& shop, std::size_t state) {
-  drawing::SpeedChartInput input = speedChartInput(shop.assessment, shop.margins[state]);
-  input.standing += ", " + standingOf(shop.assessment.states[state], shop.options.common.date);
+  drawing::SpeedChartInput input = papers::speedChartInput(shop.assessment, shop.margins[state]);
+  input.standing += ", " + papers::standingOf(shop.assessment.states[state], shop.options.common.date);
   return drawing::speedChart(input, shop.units);
 }
 
@@ -202,20 +197,16 @@ Result<drawing::Picture> pictureOf(const Shop& shop, std::size_t state) {
 }  // namespace
 
 int runDraw(const DrawOptions& options, std::ostream& out, std::ostream& err) {
-  const Result<catalogue::Catalogue> catalogue = catalogue::Catalogue::shipped();
-  if (!catalogue) {
-    return refuse(catalogue.error(), err);
+  std::optional<OpenShop> open = openOrRefuse(options.project, err);
+  if (!open) {
+    return kBadInput;
   }
-  OrProblems<judge::Assessment> assessment = openShop(options.project, *catalogue);
-  if (!assessment) {
-    return refuseAll(assessment.error(), err);
-  }
-  Result<std::vector<judge::StateMargins>> margins = judge::margins(*assessment, *catalogue);
+  Result<std::vector<judge::StateMargins>> margins = judge::margins(open->assessment, open->catalogue);
   if (!margins) {
     return refuse(margins.error(), err);
   }
-  const base::UnitSystem units = options.common.units.value_or(assessment->project->setting.units);
-  const Shop shop{options, std::move(*assessment), std::move(*margins), units};
+  const base::UnitSystem units = open->unitsFor(options.common);
+  const Shop shop{options, std::move(open->assessment), std::move(*margins), units};
   const Result<std::size_t> state = stateOf(shop);
   if (!state) {
     return refuse(state.error(), err);
@@ -227,6 +218,36 @@ int runDraw(const DrawOptions& options, std::ostream& out, std::ostream& err) {
   const bool needs_air = !options.plain && options.what != DrawWhat::Isometric;
   const int code = needs_air && !shop.assessment.states[*state].solution.solved() ? kNoSolution : kAllServed;
   return deliver(drawing::toSvg(*picture), options.common, code, out, err);
+}
+
+void declareOptions(OptionList& list, DrawOptions& o) {
+  list.required("project", "FILE", &o.project, "Project file of the shop");
+  list.word<DrawWhat, DrawWhat>(
+      "--what", "WORD", o.what,
+      {{"plan", DrawWhat::Plan},
+       {"isometric", DrawWhat::Isometric},
+       {"fan", DrawWhat::Fan},
+       {"pressure", DrawWhat::Pressure},
+       {"speed", DrawWhat::Speed}},
+      "plan (taken where not given), isometric (a sketch to hang the ducts by), fan, "
+      "pressure (along a path), speed (in every run)");
+  list.option("--state", "NAME", &o.state,
+              "State, by its name; the one where a port is shortest of air where not given, for fan all");
+  list.option("--port", "NAME", &o.port,
+              "For pressure: where the path begins; the worst port where not given");
+  list.option("--collector", "NAME", &o.fan, "For fan: label or name; the first one where not given");
+  list.option("--paper", "NAME", &o.paper,
+              "letter, tabloid, a4, a3, a2, a1, each also with -upright behind it; the smallest that leaves "
+              "labels room where not given");
+  list.flag("--plain", o.plain, "The plan without results");
+  list.common(o.common);
+  list.footer(
+      "Exit code: 0, 2 bad input, 3 the state has no solution; what needs none is drawn all the same.\n\n"
+      "Examples:\n"
+      "  kerfdraft draw examples/two-car-garage.json -o plan.svg\n"
+      "  kerfdraft draw my-shop.json --state planer --paper a3 -o planer.svg\n"
+      "  kerfdraft draw my-shop.json --what fan --units metric -o fan.svg\n"
+      "  kerfdraft draw my-shop.json --what pressure --port T2 -o path.svg");
 }
 
 }  // namespace kerfdraft::cli

@@ -13,9 +13,9 @@
 #include "cli/shop_open.h"
 #include "cli/shown.h"
 #include "cli/text_table.h"
-#include "cli/worst_path.h"
 #include "judge/margins.h"
 #include "judge/sheet.h"
+#include "papers/worst_path.h"
 
 namespace kerfdraft::cli {
 namespace {
@@ -28,8 +28,8 @@ using base::Result;
 
 constexpr std::size_t kWidth = 100;
 
-Result<WorstPath> chosenPath(const SheetOptions& options, const judge::Assessment& assessment,
-                             const catalogue::Catalogue& catalogue) {
+Result<papers::WorstPath> chosenPath(const SheetOptions& options, const judge::Assessment& assessment,
+                                     const catalogue::Catalogue& catalogue) {
   std::optional<std::size_t> state;
   std::optional<std::size_t> port;
   if (!options.state.empty()) {
@@ -47,13 +47,13 @@ Result<WorstPath> chosenPath(const SheetOptions& options, const judge::Assessmen
     port = *found;
   }
   if (state && port) {
-    return WorstPath{*state, *port};
+    return papers::WorstPath{*state, *port};
   }
   const Result<std::vector<judge::StateMargins>> margins = judge::margins(assessment, catalogue);
   if (!margins) {
     return Failure(margins.error());
   }
-  if (const std::optional<WorstPath> worst = worstPath(assessment, *margins, state, port)) {
+  if (const std::optional<papers::WorstPath> worst = papers::worstPath(assessment, *margins, state, port)) {
     return *worst;
   }
   return fail(ErrorCode::Reference,
@@ -114,41 +114,60 @@ std::string modelText(const judge::Assessment& assessment, const judge::Sheet& s
 }  // namespace
 
 int runSheet(const SheetOptions& options, std::ostream& out, std::ostream& err) {
-  const Result<catalogue::Catalogue> catalogue = catalogue::Catalogue::shipped();
-  if (!catalogue) {
-    return refuse(catalogue.error(), err);
+  const std::optional<OpenShop> shop = openOrRefuse(options.project, err);
+  if (!shop) {
+    return kBadInput;
   }
-  const OrProblems<judge::Assessment> assessment = openShop(options.project, *catalogue);
-  if (!assessment) {
-    return refuseAll(assessment.error(), err);
-  }
-  const Result<WorstPath> path = chosenPath(options, *assessment, *catalogue);
+  const judge::Assessment& assessment = shop->assessment;
+  const Result<papers::WorstPath> path = chosenPath(options, assessment, shop->catalogue);
   if (!path) {
     return refuse(path.error(), err);
   }
-  const judge::StateResult& state = assessment->states[path->state];
+  const judge::StateResult& state = assessment.states[path->state];
   if (!state.solution.solved()) {
     err << fmt::format("kerfdraft: state \"{}\" has no solution. {}: {}\n", state.name, state.solution.place,
                        state.solution.why);
     return kNoSolution;
   }
-  const Shown shown(options.common.units.value_or(assessment->project->setting.units));
+  const Shown shown(shop->unitsFor(options.common));
   if (options.hand) {
     const Result<std::string> text =
-        handText(options, *assessment, path->state, path->port, *catalogue, shown);
+        handText(options, assessment, path->state, path->port, shop->catalogue, shown);
     return text ? deliver(*text, options.common, kAllServed, out, err) : refuse(text.error(), err);
   }
-  const Result<judge::Sheet> sheet = judge::modelSheet(*assessment, path->state, path->port);
+  const Result<judge::Sheet> sheet = judge::modelSheet(assessment, path->state, path->port);
   if (!sheet) {
     return refuse(sheet.error(), err);
   }
   const std::string text =
       options.csv ? fmt::format("# {}, filter {}, predicted, nothing measured: {}\n", options.common.date,
-                                toText(state.situation.filter), assessment->project->setting.name) +
+                                toText(state.situation.filter), assessment.project->setting.name) +
                         sheetCsvTitle(shown) +
                         sheetCsv(sheet->rows, shown, fmt::format("{}: {}", sheet->state_name, sheet->from))
-                  : modelText(*assessment, *sheet, options, shown);
+                  : modelText(assessment, *sheet, options, shown);
   return deliver(text, options.common, kAllServed, out, err);
+}
+
+void declareOptions(OptionList& list, SheetOptions& o) {
+  list.required("project", "FILE", &o.project, "Project file of the shop");
+  list.option("--state", "NAME", &o.state,
+              "State, by its name; the one where a port is shortest of air where not given");
+  list.option("--port", "NAME", &o.port,
+              "Port, by label or machine name; the worst of the state where not given");
+  list.flag("--hand", o.hand, "By the trade's hand method, from the flows that are asked for");
+  list.flag("--power-law", o.power_law, "By hand: friction by the trade's power law");
+  list.needs("--power-law", "--hand");
+  list.flag("--by-gates", o.by_gates, "By hand: branches are balanced by gates, not by design");
+  list.needs("--by-gates", "--hand");
+  list.flag("--sources", o.sources, "Where every coefficient comes from, too");
+  list.flag("--csv", o.csv, "As comma-separated values, with sources");
+  list.common(o.common);
+  list.footer(
+      "Examples:\n"
+      "  kerfdraft sheet examples/two-car-garage.json\n"
+      "  kerfdraft sheet my-shop.json --state planer --port T2 --sources\n"
+      "  kerfdraft sheet my-shop.json --state planer --hand\n"
+      "  kerfdraft sheet my-shop.json --csv -o sheet.csv");
 }
 
 }  // namespace kerfdraft::cli

@@ -4,13 +4,13 @@
 #include <algorithm>
 #include <filesystem>
 
-#include "cli/draw_overlay.h"
 #include "cli/shop_open.h"
+#include "papers/draw_overlay.h"
 
 namespace kerfdraft::drawing {
 
 Overlay Example::overlay(std::size_t state, base::UnitSystem units) const {
-  return cli::overlayOf(assessment, state, margins[state], units);
+  return papers::overlayOf(assessment, state, margins[state], units);
 }
 
 std::vector<Example> examples() {

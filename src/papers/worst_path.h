@@ -8,7 +8,7 @@
 #include "judge/assessment.h"
 #include "judge/margins.h"
 
-namespace kerfdraft::cli {
+namespace kerfdraft::papers {
 
 struct WorstPath {
   std::size_t state = 0;
@@ -22,4 +22,4 @@ std::optional<WorstPath> worstPath(const judge::Assessment& assessment,
                                    std::optional<std::size_t> only_state,
                                    std::optional<std::size_t> only_port);
 
-}  // namespace kerfdraft::cli
+}  // namespace kerfdraft::papers

@@ -1,7 +1,7 @@
 // Looks at every open port of every state once.
-#include "cli/worst_path.h"
+#include "papers/worst_path.h"
 
-namespace kerfdraft::cli {
+namespace kerfdraft::papers {
 namespace {
 
 /// Air got over air asked for; a port that asks nothing counts as served.
@@ -43,4 +43,4 @@ std::optional<WorstPath> worstPath(const judge::Assessment& assessment,
   return worst;
 }
 
-}  // namespace kerfdraft::cli
+}  // namespace kerfdraft::papers

@@ -1,5 +1,5 @@
 // Fills an overlay from a solution and its margins; the only place where both are known.
-#include "cli/draw_overlay.h"
+#include "papers/draw_overlay.h"
 
 #include <fmt/format.h>
 
@@ -8,7 +8,7 @@
 
 #include "drawing/units_text.h"
 
-namespace kerfdraft::cli {
+namespace kerfdraft::papers {
 namespace {
 
 using base::Kind;
@@ -23,12 +23,13 @@ constexpr double kStill_m_s = 1.5;
 class Filler {
  public:
   Filler(const judge::Assessment& assessment, std::size_t state, const judge::StateMargins& margins,
-         base::UnitSystem units)
+         base::UnitSystem units, const judge::StateBands* bands)
       : project_(*assessment.project),
         pieces_(*assessment.pieces),
         state_(assessment.states[state]),
         margins_(margins),
-        units_(units) {}
+        units_(units),
+        bands_(bands) {}
 
   drawing::Overlay fill() {
     places();
@@ -52,6 +53,18 @@ class Filler {
       out += c == ' ' ? std::string("\u00A0") : std::string(1, c);
     }
     return out;
+  }
+
+  /// "540 to 690 cfm": both ends of a band; empty where none is known.
+  std::string between(Kind kind, double si, const std::vector<judge::Band> judge::StateBands::*of,
+                      std::size_t index) const {
+    if (bands_ == nullptr || index >= (bands_->*of).size()) {
+      return {};
+    }
+    const judge::Band& band = (bands_->*of)[index];
+    return band.low == band.high ? std::string()
+                                 : base::formatNumber(kind, std::max(0.0, band.low) * si, units_) + " to " +
+                                       shown(kind, band.high * si);
   }
 
   std::string speed(double m_s) const { return shown(Kind::Speed, m_s); }
@@ -110,6 +123,11 @@ class Filler {
         of_piece.tooltip = of_piece.grade == Grade::Still
                                ? "no air but leakage"
                                : flow(flow_m3_s) + ", " + speed(std::abs(speed_m_s));
+        if (const std::string band =
+                between(Kind::Speed, std::abs(speed_m_s), &judge::StateBands::run_speed, r);
+            !band.empty() && of_piece.grade != Grade::Still) {
+          of_piece.tooltip += " (" + band + ")";
+        }
         if (margin != nullptr) {
           of_piece.tooltip += fmt::format("; {} needs {}", margin->material, speed(margin->minimum_m_s));
         }
@@ -187,6 +205,13 @@ class Filler {
     }
     mark.lines.push_back(line);
     mark.tooltip = line;
+    if (margin.port) {
+      if (const std::string band =
+              between(Kind::VolumeFlow, margin.flow_m3_s, &judge::StateBands::port_flow, *margin.port);
+          !band.empty()) {
+        mark.lines.push_back(unbroken("(" + band + ")"));
+      }
+    }
     if (const std::string words = verdict(margin); !words.empty()) {
       mark.lines.push_back(words);
       mark.tooltip += ": " + words;
@@ -257,6 +282,11 @@ class Filler {
         mark.lines.push_back(flow(std::abs(result.inlet_flow_m3_s)) + " backward");
       } else if (result.running) {
         mark.lines.push_back(flow(result.inlet_flow_m3_s));
+        if (const std::string band =
+                between(Kind::VolumeFlow, result.inlet_flow_m3_s, &judge::StateBands::fan_flow, f);
+            !band.empty()) {
+          mark.lines.push_back(unbroken("(" + band + ")"));
+        }
         mark.lines.push_back("suction " + shown(Kind::Pressure, -inletPressure(f)));
       }
       out_.fans[pieces_.fans[f].id] = std::move(mark);
@@ -268,14 +298,16 @@ class Filler {
   const judge::StateResult& state_;
   const judge::StateMargins& margins_;
   base::UnitSystem units_;
+  const judge::StateBands* bands_;
   drawing::Overlay out_;
 };
 
 }  // namespace
 
 drawing::Overlay overlayOf(const judge::Assessment& assessment, std::size_t state,
-                           const judge::StateMargins& margins, base::UnitSystem units) {
-  return Filler(assessment, state, margins, units).fill();
+                           const judge::StateMargins& margins, base::UnitSystem units,
+                           const judge::StateBands* bands) {
+  return Filler(assessment, state, margins, units, bands).fill();
 }
 
-}  // namespace kerfdraft::cli
+}  // namespace kerfdraft::papers

@@ -1,20 +1,20 @@
 // Solves a state with each condition of the filter, walks a path by its calculation sheet, lists margins.
-#include "cli/draw_charts.h"
+#include "papers/draw_charts.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 
-#include "cli/shop_open.h"
 #include "judge/sheet.h"
 #include "network/solve.h"
 #include "physics/fan.h"
 
-namespace kerfdraft::cli {
+namespace kerfdraft::papers {
 namespace {
 
-std::optional<drawing::OperatingPoint> pointOf(const network::Solution& solution, std::size_t fan) {
+std::optional<drawing::OperatingPoint> pointOf(const network::Solution& solution, std::size_t fan,
+                                               const judge::Band& band) {
   if (!solution.solved()) {
     return std::nullopt;
   }
@@ -22,7 +22,12 @@ std::optional<drawing::OperatingPoint> pointOf(const network::Solution& solution
   if (!result.running || !(result.inlet_flow_m3_s > 0)) {
     return std::nullopt;
   }
-  return drawing::OperatingPoint{result.inlet_flow_m3_s, result.rise_pa};
+  drawing::OperatingPoint point{result.inlet_flow_m3_s, result.rise_pa};
+  if (band.low != band.high) {
+    point.flow_low_m3_s = band.low * result.inlet_flow_m3_s;
+    point.flow_high_m3_s = band.high * result.inlet_flow_m3_s;
+  }
+  return point;
 }
 
 /// Standard uncertainty of a curve made from a label alone: model section 9, docs/theory/bands.md.
@@ -38,13 +43,26 @@ double inletDensity(const judge::Assessment& assessment, const network::Solution
 
 }  // namespace
 
+std::string_view toText(shop::FilterState filter) {
+  switch (filter) {
+    case shop::FilterState::Clean:
+      return "clean";
+    case shop::FilterState::Seasoned:
+      return "seasoned";
+    case shop::FilterState::Due:
+      return "due";
+  }
+  return "";
+}
+
 std::string standingOf(const judge::StateResult& state, const std::string& date) {
   return fmt::format("predicted, filter {}{}", toText(state.situation.filter),
                      date.empty() ? "" : ", " + date);
 }
 
 drawing::FanChartInput fanChartInput(const judge::Assessment& assessment,
-                                     const std::vector<std::size_t>& states, std::size_t fan) {
+                                     const std::vector<std::size_t>& states, std::size_t fan,
+                                     std::span<const judge::StateBands> bands) {
   const pieces::Pieces& drawing = *assessment.pieces;
   drawing::FanChartInput out;
   out.fan = drawing.fans[fan].label;
@@ -63,12 +81,14 @@ drawing::FanChartInput fanChartInput(const judge::Assessment& assessment,
     for (std::size_t other = 0; other < state.solution.fans.size(); ++other) {
       shown.alone = shown.alone && (other == fan || !state.solution.fans[other].running);
     }
+    const bool banded = s < bands.size() && fan < bands[s].fan_flow.size();
+    const judge::Band band = banded ? bands[s].fan_flow[fan] : judge::Band{};
     const auto solved = [&](shop::FilterState filter) {
       network::Situation situation = state.situation;
       situation.filter = filter;
       const network::Solution solution = network::solveFully(*assessment.network, situation);
       least_density = std::min(least_density, inletDensity(assessment, solution, fan));
-      return pointOf(solution, fan);
+      return pointOf(solution, fan, band);
     };
     shown.seasoned = solved(shop::FilterState::Seasoned);
     if (!drawing.filters.empty()) {
@@ -143,14 +163,19 @@ base::Result<drawing::PressureChartInput> pressureChartInput(const judge::Assess
 }
 
 drawing::SpeedChartInput speedChartInput(const judge::Assessment& assessment,
-                                         const judge::StateMargins& margins) {
+                                         const judge::StateMargins& margins, const judge::StateBands* bands) {
   drawing::SpeedChartInput out;
   out.title = "Air speed against what the chips need";
   for (const judge::RunMargin& margin : margins.runs) {
-    out.bars.push_back({margin.label, margin.slowest_m_s, margin.minimum_m_s, margin.material});
+    drawing::SpeedBar bar{margin.label, margin.slowest_m_s, margin.minimum_m_s, margin.material};
+    if (bands != nullptr && margin.run < bands->run_speed.size()) {
+      bar.low_m_s = std::max(0.0, bands->run_speed[margin.run].low) * margin.slowest_m_s;
+      bar.high_m_s = bands->run_speed[margin.run].high * margin.slowest_m_s;
+    }
+    out.bars.push_back(std::move(bar));
   }
   out.standing = "State \"" + assessment.states[margins.state].name + "\"";
   return out;
 }
 
-}  // namespace kerfdraft::cli
+}  // namespace kerfdraft::papers
