@@ -39,7 +39,8 @@ struct Limit {
   base::Kind kind = base::Kind::Ratio;
   std::string source;  ///< key in docs/references.bib with place; empty for common practice and our choices
   base::SourceStatus status = base::SourceStatus::CommonPractice;
-  std::string policy;  ///< where published rules disagree, which was used: "transport-velocity: hsg258"
+  std::string policy;      ///< where published rules disagree, which was used: "transport-velocity: hsg258"
+  std::string words = {};  ///< what it asks, where that is no number of a kind: "85 dB(A) over a day"
 };
 
 /// What a change would bring to the number that the finding is about, by solving the changed shop.

@@ -39,7 +39,8 @@ std::string limit(const Finding& finding, const Voice& voice) {
     return {};
   }
   const Limit& held = *finding.limit;
-  const std::string value = held.kind == base::Kind::Ratio && std::abs(held.value) <= 1
+  const std::string value = !held.words.empty() ? held.words
+                            : held.kind == base::Kind::Ratio && std::abs(held.value) <= 1
                                 ? voice.percent(held.value)
                                 : voice.show(held.value, held.kind);
   std::string out =
