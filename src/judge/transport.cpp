@@ -15,6 +15,7 @@ namespace kerfdraft::judge {
 namespace {
 
 constexpr const char* kSubject = "transport-velocity";
+constexpr const char* kWorkingRule = "working-rule";  // no authority: the rule of each material
 constexpr const char* kUnknownChips = "mixed";
 
 /// Key of the material that a machine throws.
@@ -35,7 +36,7 @@ base::Result<std::string> chipsOf(const shop::Machine& machine, const catalogue:
 
 std::optional<std::string> chosenAuthority(const shop::Project& project) {
   for (const shop::Policy& policy : project.setting.policies) {
-    if (policy.subject == kSubject && !policy.choice.empty()) {
+    if (policy.subject == kSubject && !policy.choice.empty() && policy.choice != kWorkingRule) {
       return policy.choice;
     }
   }

@@ -3,6 +3,7 @@
 
 #include <utility>
 
+#include "pieces/choices.h"
 #include "pieces/draft.h"
 #include "pieces/drawing.h"
 #include "pieces/entries.h"
@@ -35,6 +36,9 @@ Result<physics::AirState> airOfDay(const shop::Air& air) {
 }  // namespace
 
 Result<Pieces> buildPieces(const shop::Project& project, const catalogue::Catalogue& catalogue) {
+  if (auto sound = checkChoices(project, catalogue); !sound) {
+    return Failure(sound.error());
+  }
   Draft draft(project, catalogue);
   auto air = airOfDay(project.air);
   if (!air) {

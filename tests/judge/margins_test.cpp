@@ -162,6 +162,13 @@ TEST(Margins, APolicyChoosesTheAuthority) {
   EXPECT_THAT(states[0].runs[0].source, HasSubstr("Hsg258"));
 }
 
+TEST(Margins, TheWorkingRuleIsAPolicyToo) {
+  support::OneMachine shop = support::oneMachine();
+  const double usual = marginsOf(shop.builder.project)[0].runs[0].minimum_m_s;
+  shop.builder.project.setting.policies.push_back({"transport-velocity", "working-rule"});
+  EXPECT_DOUBLE_EQ(marginsOf(shop.builder.project)[0].runs[0].minimum_m_s, usual);
+}
+
 TEST(Margins, RefusesUnknownChipsAndAuthorities) {
   support::OneMachine shop = support::oneMachine();
   shop.builder.machineOf(shop.port).chips = "sawdusty";
@@ -171,7 +178,7 @@ TEST(Margins, RefusesUnknownChipsAndAuthorities) {
   EXPECT_THAT(bad.error().where, HasSubstr("T1"));
   support::OneMachine other = support::oneMachine();
   other.builder.project.setting.policies.push_back({"transport-velocity", "nobody"});
-  const auto unknown = judge::margins(tests::solved(other.builder.project), tests::shippedTables());
+  const auto unknown = judge::assess(other.builder.project, tests::shippedTables());
   ASSERT_FALSE(unknown.has_value());
   EXPECT_THAT(unknown.error().text(), HasSubstr("nobody"));
 }
