@@ -34,20 +34,28 @@ class Sketch {
  public:
   Sketch(const shop::Project& project, const Overlay& overlay, const IsometricOptions& options,
          const Paper& paper)
-      : project_(project), options_(options), legs_(ductLegs(project, overlay)) {
-    const Box flat = flatBounds(project, legs_);
-    layout_ = layOutSheet(paper, std::max(flat.width(), 0.5), std::max(flat.height(), 0.5), options.furniture,
-                          options.legend, options.units);
-    view_.mm_per_m = 1000 / layout_.scale.ratio;
-    view_.origin = layout_.drawing.centre() - flat.centre() * view_.mm_per_m;
+      : project_(project), overlay_(overlay), options_(options), legs_(ductLegs(project, overlay)) {
+    const Box flat = flatBounds(project, legs_, options.turned_rad);
+    layout_ = options.window ? layOutWindow(*options.window)
+                             : layOutSheet(paper, std::max(flat.width(), 0.5), std::max(flat.height(), 0.5),
+                                           options.furniture, options.legend, options.units);
+    view_.turned_rad = options.turned_rad;
+    view_.mm_per_m = options.window ? options.window->mm_per_m : 1000 / layout_.scale.ratio;
+    view_.origin =
+        options.window ? options.window->origin : layout_.drawing.centre() - flat.centre() * view_.mm_per_m;
     keep_clear_.emplace(layout_.drawing);
     floors();
     machines();
     ducts();
     collectors();
     devices();
-    lengths();
-    heights();
+    if (options.lengths) {
+      lengths();
+      heights();
+    }
+    if (options.window) {
+      keepInside(labels_, layout_.drawing);
+    }
     std::stable_sort(items_.begin(), items_.end(),
                      [](const Item& a, const Item& b) { return a.near < b.near; });
     places_ = placeLabels(labels_, layout_.drawing.grown(-1), {}, *keep_clear_);
@@ -76,7 +84,9 @@ class Sketch {
     out.description =
         "The ducts in space, seen from the south-east and above, with lengths between corners, heights "
         "above the floor, gates and taps with their distances.";
-    out.shapes.push_back(rectangle({0, 0, out.width_mm, out.height_mm}, kWhite));
+    if (!options_.window) {
+      out.shapes.push_back(rectangle({0, 0, out.width_mm, out.height_mm}, kWhite));
+    }
     out.shapes.push_back({Group{"floor", {}, {}, std::move(floor_)}});
     std::vector<Shape> bodies;
     bodies.reserve(items_.size());
@@ -92,10 +102,10 @@ class Sketch {
     }
     out.shapes.push_back({Group{"labels", {}, {}, std::move(labels)}});
     std::vector<Shape> around;
-    if (options_.legend) {
+    if (options_.legend && !options_.window) {
       legend(around);
     }
-    if (options_.furniture) {
+    if (options_.furniture && !options_.window) {
       drawFurniture(layout_, options_.title, layout_.scale.text + ", along the three axes", around);
       append(around,
              scaleBar({barLeft(layout_), layout_.legend.bottom - 9}, 42, view_.mm_per_m, options_.units));
@@ -132,19 +142,20 @@ class Sketch {
   }
 
   void axes() {
-    const Box flat = flatBounds(project_, legs_);
+    const Box flat = flatBounds(project_, legs_, options_.turned_rad);
     const At foot{view_.origin.x + (flat.left + 0.1) * view_.mm_per_m,
                   std::min(view_.origin.y + flat.bottom * view_.mm_per_m, layout_.drawing.bottom - 6)};
     const double l = 9;
     struct Axis {
-      At to;
+      Spot to;
       const char* name;
     };
-    for (const Axis& axis :
-         {Axis{{l * kCos, -l / 2}, "N"}, Axis{{l * kCos, l / 2}, "E"}, Axis{{0, -l}, "up"}}) {
-      floor_.push_back(line(foot, foot + axis.to, stroke(kThin_mm)));
-      floor_.push_back(text(foot + axis.to * 1.14 + At{0, 0.8}, axis.name,
-                            {.size_mm = kSmall_mm, .anchor = Anchor::Middle}));
+    const View turned{1, {0, 0}, options_.turned_rad};
+    for (const Axis& axis : {Axis{{0, l, 0}, "N"}, Axis{{l, 0, 0}, "E"}, Axis{{0, 0, l}, "up"}}) {
+      const At to = turned.at(axis.to);
+      floor_.push_back(line(foot, foot + to, stroke(kThin_mm)));
+      floor_.push_back(
+          text(foot + to * 1.14 + At{0, 0.8}, axis.name, {.size_mm = kSmall_mm, .anchor = Anchor::Middle}));
     }
     keep_clear_->addBox({foot.x - 1, foot.y - l - 3, foot.x + l + 2, foot.y + l / 2 + 2}, 2);
   }
@@ -155,7 +166,7 @@ class Sketch {
     Spot middle = middleOf(outline);
     middle.z = (bottom + top) / 2;
     // Bodies stand behind all ducts, whatever is true: what is to be hung must be seen.
-    items_.push_back({nearness(middle) - kBehind, {std::move(group)}});
+    items_.push_back({view_.nearness(middle) - kBehind, {std::move(group)}});
   }
 
   void machines() {
@@ -184,6 +195,13 @@ class Sketch {
     }
   }
 
+  Grade gradeOfLeg(const DuctLeg& leg) const {
+    const auto mark = overlay_.pieces.find(leg.key);
+    return !options_.graded                ? Grade::NotJudged
+           : mark == overlay_.pieces.end() ? Grade::Still
+                                           : mark->second.grade;
+  }
+
   double widthOf(const DuctLeg& leg) const { return std::max(leg.bore_m * view_.mm_per_m, kLeastWidth_mm); }
 
   void ducts() {
@@ -192,7 +210,8 @@ class Sketch {
       const Spot a = spotOf(leg.from);
       const Spot b = spotOf(leg.to);
       const double width = widthOf(leg);
-      const Colour fill = leg.hose != nullptr ? kWhite : kMetal;
+      const Grade grade = gradeOfLeg(leg);
+      const Colour fill = options_.graded ? fillOf(grade) : leg.hose != nullptr ? kWhite : kMetal;
       keep_clear_->addLine(view_.at(a), view_.at(b), width, 2.0);
       const double l = apart(a, b);
       const int count = std::max(1, static_cast<int>(std::ceil(l / kPart_m)));
@@ -200,17 +219,18 @@ class Sketch {
       for (const Spot& knee : {a, b}) {
         Group ball{"duct", {}, {}, {}};
         ball.shapes.push_back(circle(view_.at(knee), width / 2, fill, stroke(2 * kThin_mm)));
-        items_.push_back({nearness(knee) - 0.02, {std::move(ball)}});
+        items_.push_back({view_.nearness(knee) - 0.02, {std::move(ball)}});
       }
       for (int part = 0; part < count; ++part) {
         const Spot from = mix(a, b, static_cast<double>(part) / count);
         const Spot to = mix(a, b, static_cast<double>(part + 1) / count);
-        tube(leg, from, to, width, fill, part > 0 && part + 1 < count);
+        tube(leg, from, to, width, fill, grade, part > 0 && part + 1 < count);
       }
     }
   }
 
-  void tube(const DuctLeg& leg, const Spot& from, const Spot& to, double width, Colour fill, bool inner) {
+  void tube(const DuctLeg& leg, const Spot& from, const Spot& to, double width, Colour fill, Grade grade,
+            bool inner) {
     const At a = view_.at(from);
     const At b = view_.at(to);
     const At d = unit(b - a);
@@ -226,12 +246,15 @@ class Sketch {
     }
     const At over = d * 0.06;
     group.shapes.push_back(line(a - over, b + over, stroke(width, fill)));
+    if (options_.graded) {
+      append(group.shapes, gradePattern(a, b, width, grade));
+    }
     group.shapes.push_back(line(a - over + n, b + over + n, stroke(kThin_mm)));
     group.shapes.push_back(line(a - over - n, b + over - n, stroke(kThin_mm)));
     if (leg.hose != nullptr) {
-      append(group.shapes, hoseRibs(a, b, width, Grade::NotJudged));
+      append(group.shapes, hoseRibs(a, b, width, grade));
     }
-    items_.push_back({nearness(mix(from, to, 0.5)), {std::move(group)}});
+    items_.push_back({view_.nearness(mix(from, to, 0.5)), {std::move(group)}});
   }
 
   void collectors() {
@@ -244,7 +267,7 @@ class Sketch {
       Group group{"collector", collector.id.text(), collector.label + " " + collector.name, {}};
       group.shapes.push_back(line(view_.at(foot), view_.at(inlet), stroke(kThin_mm, kFaint, {1.2, 0.9})));
       append(group.shapes, collectorSign(view_.at(inlet), radius, true));
-      items_.push_back({nearness(inlet) + 0.3, {std::move(group)}});
+      items_.push_back({view_.nearness(inlet) + 0.3, {std::move(group)}});
       keep_clear_->addBox(
           Box{view_.at(inlet).x, view_.at(inlet).y, view_.at(inlet).x, view_.at(inlet).y}.grown(radius), 1);
       Label label{"collector-label",
@@ -449,6 +472,7 @@ class Sketch {
   }
 
   const shop::Project& project_;
+  const Overlay& overlay_;
   const IsometricOptions& options_;
   std::vector<DuctLeg> legs_;
   SheetLayout layout_;
@@ -465,6 +489,9 @@ class Sketch {
 }  // namespace
 
 Picture drawIsometric(const shop::Project& project, const Overlay& overlay, const IsometricOptions& options) {
+  if (options.window) {
+    return Sketch(project, overlay, options, {}).picture();
+  }
   if (options.paper) {
     return Sketch(project, overlay, options, *options.paper).picture();
   }

@@ -17,10 +17,14 @@ struct IsometricOptions {
   TitleBlock title;
   bool furniture = true;
   bool legend = true;
+  std::optional<Window> window;  ///< a view of it instead of a sheet: then no furniture and no legend
+  double turned_rad = 0;         ///< of the shop, anticlockwise from above
+  bool graded = false;           ///< ducts in the colours of the overlay
+  bool lengths = true;           ///< lengths and heights are said
 };
 
 /// Seen from the south-east and above: east runs down to the right, north up to the right. Lengths are true
-/// along the three axes. Of the overlay only where moved hoses lie is used.
+/// along the three axes. Of the overlay only where moved hoses lie is used, and the grades where asked for.
 Picture drawIsometric(const shop::Project& project, const Overlay& overlay, const IsometricOptions& options);
 
 }  // namespace kerfdraft::drawing

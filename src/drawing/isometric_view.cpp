@@ -5,8 +5,8 @@
 
 namespace kerfdraft::drawing {
 
-Box flatBounds(const shop::Project& project, const std::vector<DuctLeg>& legs) {
-  const View view{1, {0, 0}};
+Box flatBounds(const shop::Project& project, const std::vector<DuctLeg>& legs, double turned_rad) {
+  const View view{1, {0, 0}, turned_rad};
   Box box;
   for (const shop::Room& room : project.rooms) {
     for (const shop::PlanPoint& p : room.outline) {
@@ -17,9 +17,11 @@ Box flatBounds(const shop::Project& project, const std::vector<DuctLeg>& legs) {
   for (const shop::Machine& machine : project.machines) {
     const Spot m = spotOf(machine.at);
     const double r = std::hypot(machine.width.si(), machine.depth.si()) / 2;
-    for (const double side : {-r, r}) {
-      box.add(view.at({m.x + side, m.y + side, m.z}));
-      box.add(view.at({m.x + side, m.y - side, m.z + machine.height.si()}));
+    for (const double x : {-r, r}) {
+      for (const double y : {-r, r}) {
+        box.add(view.at({m.x + x, m.y + y, m.z}));
+        box.add(view.at({m.x + x, m.y + y, m.z + machine.height.si()}));
+      }
     }
   }
   for (const DuctLeg& leg : legs) {
@@ -61,13 +63,15 @@ std::vector<Shape> blockFaces(const View& view, const std::vector<shop::PlanPoin
     a.z = top_m;
     lid_points.push_back(view.at(a));
   }
-  // A side is seen where it looks to the east or the south.
+  // A side is seen where it looks to the right or toward the eye.
   for (std::size_t k = 0; k < outline.size(); ++k) {
     const shop::PlanPoint& next = outline[(k + 1) % outline.size()];
     Spot a = spotOf({outline[k].x_um, outline[k].y_um, 0});
     Spot b = spotOf({next.x_um, next.y_um, 0});
     const double round = area > 0 ? 1 : -1;
-    if (((b.y - a.y) + (b.x - a.x)) * round <= 1e-9) {
+    const Spot from = view.facing(a);
+    const Spot to = view.facing(b);
+    if (((to.y - from.y) + (to.x - from.x)) * round <= 1e-9) {
       continue;
     }
     a.z = b.z = bottom_m;

@@ -29,21 +29,31 @@ inline Spot mix(const Spot& a, const Spot& b, double share) {
 inline double apart(const Spot& a, const Spot& b) {
   return std::hypot(b.x - a.x, b.y - a.y, b.z - a.z);
 }
-/// Greater is nearer to the eye.
-inline double nearness(const Spot& p) {
-  return p.x - p.y + p.z;
-}
 
 struct View {
   double mm_per_m = 20;
   At origin;
+  double turned_rad = 0;  ///< of the shop about a plumb line, anticlockwise from above
+
+  /// As the eye stands: turned, not moved.
+  Spot facing(const Spot& p) const {
+    const double c = std::cos(turned_rad);
+    const double s = std::sin(turned_rad);
+    return {c * p.x - s * p.y, s * p.x + c * p.y, p.z};
+  }
   At at(const Spot& p) const {
-    return {origin.x + (p.x + p.y) * kCos * mm_per_m, origin.y - (p.z + (p.y - p.x) / 2) * mm_per_m};
+    const Spot f = facing(p);
+    return {origin.x + (f.x + f.y) * kCos * mm_per_m, origin.y - (f.z + (f.y - f.x) / 2) * mm_per_m};
+  }
+  /// Greater is nearer to the eye.
+  double nearness(const Spot& p) const {
+    const Spot f = facing(p);
+    return f.x - f.y + f.z;
   }
 };
 
 /// Where the picture lies for a scale of 1 m = 1 mm and the origin at zero.
-Box flatBounds(const shop::Project& project, const std::vector<DuctLeg>& legs);
+Box flatBounds(const shop::Project& project, const std::vector<DuctLeg>& legs, double turned_rad);
 
 /// Middle of an outline's corners, on the floor.
 Spot middleOf(const std::vector<shop::PlanPoint>& outline);

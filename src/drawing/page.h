@@ -22,6 +22,14 @@ std::vector<Paper> papers(base::UnitSystem system);
 /// By name, letter case aside: "a4", "a3", "a2", "letter", "tabloid"; "-upright" behind it turns the sheet.
 std::optional<Paper> paperNamed(std::string_view name);
 
+/// What a window shows of a drawing.
+struct Window {
+  double width_mm = 0;
+  double height_mm = 0;
+  double mm_per_m = 20;
+  At origin;  ///< where the shop's origin is, from the upper left corner [mm]
+};
+
 /// A drawing scale 1 : ratio.
 struct Scale {
   double ratio = 50;

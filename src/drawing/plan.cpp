@@ -148,7 +148,9 @@ class Sheet {
     picture.height_mm = layout_.paper.height_mm;
     picture.title = draft_.project.setting.name + ", plan";
     picture.description = describe(draft_.project, options);
-    picture.shapes.push_back(rectangle({0, 0, picture.width_mm, picture.height_mm}, kWhite));
+    if (!options.window) {
+      picture.shapes.push_back(rectangle({0, 0, picture.width_mm, picture.height_mm}, kWhite));
+    }
     const auto layer = [&](const char* kind, std::vector<Shape> shapes) {
       if (!shapes.empty()) {
         picture.shapes.push_back({Group{kind, {}, {}, std::move(shapes)}});
@@ -165,13 +167,13 @@ class Sheet {
     }
     layer("labels", std::move(labels));
     std::vector<Shape> around;
-    if (options.legend) {
+    if (options.legend && !options.window) {
       drawLegend(
           draft_,
           {layout_.legend.left + 3, layout_.legend.top + 3, layout_.legend.right - 3, layout_.legend.bottom},
           places_.left_out.size(), around);
     }
-    if (options.furniture) {
+    if (options.furniture && !options.window) {
       furniture(around);
     }
     layer("sheet", std::move(around));
@@ -181,13 +183,16 @@ class Sheet {
  private:
   Sheet(const shop::Project& project, const pieces::Pieces& pieces, const Overlay& overlay,
         const PlanOptions& options, const Paper& paper, std::vector<DuctLeg> legs)
-      : layout_(layOutSheet(paper, extentOf(project, legs).width_m, extentOf(project, legs).height_m,
-                            options.furniture, options.legend, options.units)),
+      : layout_(options.window
+                    ? layOutWindow(*options.window)
+                    : layOutSheet(paper, extentOf(project, legs).width_m, extentOf(project, legs).height_m,
+                                  options.furniture, options.legend, options.units)),
         draft_{project,
                pieces,
                overlay,
                options,
-               frameFor(extentOf(project, legs), layout_),
+               options.window ? PlanFrame{options.window->mm_per_m, options.window->origin}
+                              : frameFor(extentOf(project, legs), layout_),
                std::move(legs),
                {},
                {},
@@ -198,7 +203,7 @@ class Sheet {
                {},
                {}} {
     drawRooms(draft_);
-    if (options.furniture) {
+    if (options.furniture && !options.window) {
       dimension(draft_);
     }
     drawMachines(draft_);
@@ -206,6 +211,9 @@ class Sheet {
     drawDucts(draft_);
     drawDevices(draft_);
     labelRuns(draft_);
+    if (options.window) {
+      keepInside(draft_.labels, layout_.drawing);
+    }
     places_ = placeLabels(draft_.labels, layout_.drawing.grown(-1), draft_.taken, draft_.keep_clear);
   }
 
@@ -234,6 +242,9 @@ class Sheet {
 
 Picture drawPlan(const shop::Project& project, const pieces::Pieces& pieces, const Overlay& overlay,
                  const PlanOptions& options) {
+  if (options.window) {
+    return Sheet(project, pieces, overlay, options, {}).picture();
+  }
   if (options.paper) {
     return Sheet(project, pieces, overlay, options, *options.paper).picture();
   }

@@ -19,6 +19,7 @@ struct PlanOptions {
   TitleBlock title;
   bool furniture = true;  ///< frame, title strip, scale bar; false inside a page that has them itself
   bool legend = true;
+  std::optional<Window> window;  ///< a view of it instead of a sheet: then no furniture and no legend
   bool measuring_points = true;  ///< taps and cleanouts
 };
 

@@ -59,4 +59,19 @@ void drawFurniture(const SheetLayout& layout, const TitleBlock& title, const std
   append(out, titleStrip(layout.title, title, scale + on));
 }
 
+SheetLayout layOutWindow(const Window& window) {
+  SheetLayout layout;
+  layout.paper = {"", window.width_mm, window.height_mm};
+  layout.frame = layout.drawing = {0, 0, window.width_mm, window.height_mm};
+  layout.scale.ratio = 1000 / window.mm_per_m;
+  return layout;
+}
+
+void keepInside(std::vector<Label>& labels, const Box& inside) {
+  for (Label& label : labels) {
+    std::erase_if(label.anchors, [&](At anchor) { return !inside.contains(anchor); });
+  }
+  std::erase_if(labels, [](const Label& label) { return label.anchors.empty(); });
+}
+
 }  // namespace kerfdraft::drawing

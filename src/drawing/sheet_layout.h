@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "drawing/label_placer.h"
 #include "drawing/page.h"
 
 namespace kerfdraft::drawing {
@@ -23,6 +24,12 @@ inline constexpr double kSmallestUsualScale = 101;
 
 SheetLayout layOutSheet(const Paper& paper, double width_m, double height_m, bool furniture, bool legend,
                         base::UnitSystem units);
+
+/// A view: all of it is drawing.
+SheetLayout layOutWindow(const Window& window);
+
+/// Leaves out labels of which no anchor lies inside, and those anchors that do not.
+void keepInside(std::vector<Label>& labels, const Box& inside);
 
 /// Where the scale bar begins: in the legend's lower left corner, or beside the north mark where rows of the
 /// legend lie there.

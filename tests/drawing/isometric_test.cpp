@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <numbers>
 
 #include "drawing/isometric_view.h"
 #include "drawing/style.h"
@@ -91,6 +92,35 @@ TEST(Isometric, SaysEveryLengthAndEveryTap) {
       }
     }
     EXPECT_GT(said + (example.name == "moved-hose" ? 1 : 0), 0U) << example.name;
+  }
+}
+
+TEST(Isometric, TurnsAboutAPlumbLine) {
+  const View straight{20, {0, 0}};
+  const View turned{20, {0, 0}, std::numbers::pi / 2};
+  // What lay to the east lies to the north after a quarter turn.
+  EXPECT_NEAR(turned.at({1, 0, 0}).x, straight.at({0, 1, 0}).x, 1e-9);
+  EXPECT_NEAR(turned.at({1, 0, 0}).y, straight.at({0, 1, 0}).y, 1e-9);
+  EXPECT_NEAR(turned.at({0, 0, 2}).y, straight.at({0, 0, 2}).y, 1e-9);
+  for (int eighth = 0; eighth < 8; ++eighth) {
+    const View view{20, {0, 0}, eighth * std::numbers::pi / 4 + 0.1};
+    const std::vector<shop::PlanPoint> outline{{0, 0}, {1000000, 0}, {1000000, 500000}, {0, 500000}};
+    EXPECT_EQ(blockFaces(view, outline, 0, 1, kWhite, kWhite).size(), 3U) << eighth;
+  }
+}
+
+TEST(Isometric, AWindowShowsWhatLiesInItHoweverItIsTurned) {
+  for (const Example& example : examples()) {
+    for (int quarter = 0; quarter < 4; ++quarter) {
+      IsometricOptions options;
+      options.window = Window{200, 150, 15, {60, 100}};
+      options.turned_rad = quarter * std::numbers::pi / 2;
+      options.graded = true;
+      const Picture picture =
+          drawIsometric(*example.assessment.project, example.overlay(0, UnitSystem::Metric), options);
+      EXPECT_EQ(picture.width_mm, 200);
+      EXPECT_EQ(overlaps(picture), std::vector<std::string>{}) << example.name << " " << quarter;
+    }
   }
 }
 

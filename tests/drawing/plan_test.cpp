@@ -250,5 +250,19 @@ TEST(Plan, AnEmptyProjectIsASheetWithoutAShop) {
   EXPECT_FALSE(toSvg(picture).empty());
 }
 
+TEST(Plan, AWindowIsTrueToItsScaleAndKeepsLabelsInside) {
+  for (const Example& example : examples()) {
+    for (const double mm_per_m : {4.0, 20.0, 70.0}) {
+      PlanOptions options;
+      options.window = Window{220, 160, mm_per_m, {30, 130}};
+      const Picture picture = drawPlan(*example.assessment.project, *example.assessment.pieces,
+                                       example.overlay(0, base::UnitSystem::Metric), options);
+      EXPECT_EQ(picture.width_mm, 220);
+      EXPECT_EQ(picture.height_mm, 160);
+      EXPECT_EQ(overlaps(picture), std::vector<std::string>{}) << example.name << " " << mm_per_m;
+    }
+  }
+}
+
 }  // namespace
 }  // namespace kerfdraft::drawing
