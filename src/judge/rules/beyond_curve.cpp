@@ -126,6 +126,6 @@ std::string tell(const Finding& finding, const Voice& voice) {
 
 }  // namespace
 
-const Rule kBeyondCurve{"beyond-curve", Topic::Collector, "Fan beyond its curve", &look, &tell};
+const Rule kBeyondCurve{"beyond-curve", Topic::Collector, "Fan beyond its curve", &look, &tidied<tell>};
 
 }  // namespace kerfdraft::judge

@@ -106,12 +106,13 @@ std::string tell(const Finding& finding, const Voice& voice) {
     case Reader::Adviser: {
       const std::string least = voice.show(finding.figure("time-least"));
       return fmt::format(
-          "The {}, {}, is three quarters full after {} of cutting{} or {} with a duty of {} ({}; {}, "
-          "{}{}).",
-          finding.label, bin, cutting,
-          least == time ? std::string() : fmt::format(", at worst {} of work,", least), time,
-          voice.percent(finding.figure("duty").value), who, finding.words[0],
-          voice.show(finding.figure("density")), finding.words[1] == "assumed" ? ", assumed" : "");
+          "The {}, {}, is three quarters full after {} of cutting, {} with a duty of {}{}; {}, and the wood "
+          "taken as "
+          "{} of {}{}.",
+          finding.label, bin, cutting, time, voice.percent(finding.figure("duty").value),
+          least == time ? std::string() : fmt::format(" ({} where chips lie loosest)", least), who,
+          finding.words[0], voice.show(finding.figure("density")),
+          finding.words[1] == "assumed" ? ", since none is named" : "");
     }
     case Reader::Inspector:
       return fmt::format("The {} ({}): predicted to fill within {} of work ({} of cutting).", finding.label,
@@ -122,6 +123,6 @@ std::string tell(const Finding& finding, const Voice& voice) {
 
 }  // namespace
 
-const Rule kBinFills{"bin-fills", Topic::FilterAndBin, "How soon the bin is full", &look, &tell};
+const Rule kBinFills{"bin-fills", Topic::FilterAndBin, "How soon the bin is full", &look, &tidied<tell>};
 
 }  // namespace kerfdraft::judge

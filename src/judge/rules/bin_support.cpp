@@ -36,20 +36,24 @@ std::optional<WoodTaken> woodTaken(const Evidence& evidence) {
   if (!out) {
     const auto wood = catalogue::wood(evidence.catalogue, "softwood");
     if (wood && wood->density_kg_m3) {
-      out = WoodTaken{wood->name, *wood->density_kg_m3, true};
+      out = WoodTaken{"softwood", *wood->density_kg_m3, true};
     }
   }
   return out;
+}
+
+bool oneAtATime(const shop::Project& project) {
+  return project.setting.who == shop::Who::Home || project.setting.who == shop::Who::OnePerson;
 }
 
 Falling fallingInto(const Evidence& evidence, std::size_t state, std::size_t fan, const WoodTaken& wood) {
   struct Source {
     base::Id machine;
     double loose_m3_s;
+    double loose_high_m3_s;
     catalogue::Origin origin;
   };
   std::vector<Source> sources;
-  Falling out;
   for (const std::size_t p : portsOn(evidence, state, fan)) {
     const base::Id id = evidence.pieces().ports[p].ref.machine;
     const shop::Machine* machine = evidence.machine(id);
@@ -63,14 +67,19 @@ Falling fallingInto(const Evidence& evidence, std::size_t state, std::size_t fan
       continue;
     }
     const double solid_m3_s = machine->waste->si() / wood.density_kg_m3;
-    const double loose_m3_s = physics::looseVolume(solid_m3_s, bulking->factor);
-    out.loose_m3_s += loose_m3_s;
-    out.loose_high_m3_s += physics::looseVolume(solid_m3_s, bulking->factor_to.value_or(bulking->factor));
-    sources.push_back({id, loose_m3_s, bulking->origin});
+    sources.push_back({id, physics::looseVolume(solid_m3_s, bulking->factor),
+                       physics::looseVolume(solid_m3_s, bulking->factor_to.value_or(bulking->factor)),
+                       bulking->origin});
   }
   std::stable_sort(sources.begin(), sources.end(),
                    [](const Source& a, const Source& b) { return a.loose_m3_s > b.loose_m3_s; });
-  for (Source& source : sources) {
+  if (oneAtATime(evidence.project()) && sources.size() > 1) {
+    sources.resize(1);
+  }
+  Falling out;
+  for (const Source& source : sources) {
+    out.loose_m3_s += source.loose_m3_s;
+    out.loose_high_m3_s += source.loose_high_m3_s;
     out.machines.push_back(source.machine);
   }
   if (!sources.empty()) {

@@ -11,7 +11,8 @@
 
 namespace kerfdraft::judge {
 
-/// What falls into a collector's bin in one state while every open machine cuts.
+/// What falls into a collector's bin in one state while its open machines cut: all of them, or the fastest
+/// alone where one person works.
 struct Falling {
   double loose_m3_s = 0;           ///< by the lower bulking factor
   double loose_high_m3_s = 0;      ///< by the upper one where the table has a range
@@ -27,6 +28,9 @@ struct WoodTaken {
   bool assumed = false;
 };
 std::optional<WoodTaken> woodTaken(const Evidence& evidence);
+
+/// Whether one person feeds one machine at a time here: home and one-person shops (ours).
+bool oneAtATime(const shop::Project& project);
 
 /// Of the machines whose open ports draw on this fan; nothing falls where no waste is known.
 Falling fallingInto(const Evidence& evidence, std::size_t state, std::size_t fan, const WoodTaken& wood);

@@ -64,6 +64,6 @@ std::string tell(const Finding& finding, const Voice& voice) {
 
 }  // namespace
 
-const Rule kBinUnknown{"bin-unknown", Topic::FilterAndBin, "Bin of unknown size", &look, &tell};
+const Rule kBinUnknown{"bin-unknown", Topic::FilterAndBin, "Bin of unknown size", &look, &tidied<tell>};
 
 }  // namespace kerfdraft::judge

@@ -83,6 +83,6 @@ std::string tell(const Finding& finding, const Voice& voice) {
 }  // namespace
 
 const Rule kBlowsBack{"blows-back", Topic::Collector, "Air backward through a stopped collector", &look,
-                      &tell};
+                      &tidied<tell>};
 
 }  // namespace kerfdraft::judge

@@ -203,8 +203,11 @@ std::string listedFrom(const Finding& finding, std::size_t first) {
   return listed({finding.words.begin() + static_cast<std::ptrdiff_t>(from), finding.words.end()});
 }
 
-std::string_view isOrAre(std::size_t count) {
-  return count == 1 ? "is" : "are";
+std::string oneStop(std::string text) {
+  for (std::size_t at = text.find(".."); at != std::string::npos; at = text.find("..", at)) {
+    text.erase(at, 1);
+  }
+  return text;
 }
 
 bool answersForOthers(const shop::Project& project) {

@@ -79,8 +79,13 @@ std::string listed(const std::vector<std::string>& words);
 /// The words of a finding from the one of this index on, listed.
 std::string listedFrom(const Finding& finding, std::size_t first);
 
-/// A verb's form for one or for several.
-std::string_view isOrAre(std::size_t count);
+/// A text in which a unit's own full stop ends the sentence too: "7.4 in w.g." is not followed by another.
+std::string oneStop(std::string text);
+/// A rule's tell() with its stops put right.
+template <std::string (*Tell)(const Finding&, const Voice&)>
+std::string tidied(const Finding& finding, const Voice& voice) {
+  return oneStop(Tell(finding, voice));
+}
 
 /// Whether the people in the shop are employed or taught there.
 bool answersForOthers(const shop::Project& project);

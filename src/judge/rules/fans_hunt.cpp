@@ -82,6 +82,6 @@ std::string tell(const Finding& finding, const Voice& voice) {
 
 }  // namespace
 
-const Rule kFansHunt{"fans-hunt", Topic::Collector, "Fans that hunt", &look, &tell};
+const Rule kFansHunt{"fans-hunt", Topic::Collector, "Fans that hunt", &look, &tidied<tell>};
 
 }  // namespace kerfdraft::judge

@@ -80,6 +80,6 @@ std::string tell(const Finding& finding, const Voice& voice) {
 }  // namespace
 
 const Rule kFilterAreaUnknown{"filter-area-unknown", Topic::FilterAndBin, "Filter of unknown area", &look,
-                              &tell};
+                              &tidied<tell>};
 
 }  // namespace kerfdraft::judge

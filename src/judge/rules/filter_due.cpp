@@ -83,7 +83,7 @@ Finding findingOf(const Evidence& evidence, std::size_t fan, const shop::Collect
   Finding finding = aboutFan(evidence, fan);
   finding.key = {pieces::Role::Filter, collector.filters.front().id, {}};
   finding.label = collector.filters.size() == 1 ? filterLabel(collector, collector.filters.front())
-                                                : "The filters of " + finding.label;
+                                                : "Filters of " + finding.label;
   finding.state = life.state;
   finding.figures = {{"flow-clean", life.clean.flow_m3_s, base::Kind::VolumeFlow},
                      {"flow-now", life.now.flow_m3_s, base::Kind::VolumeFlow},
@@ -101,10 +101,10 @@ void addPorts(const Evidence& evidence, const std::vector<Turned>& ports, Findin
   }
 }
 
-Remedy cleaning(const Evidence& evidence, const Finding& finding, double at_pa) {
+Remedy cleaning(const Evidence& evidence, const Finding& finding, const std::string& unit, double at_pa) {
   return {"clean-filter",
           {{"pressure", at_pa, base::Kind::Pressure}},
-          {finding.label},
+          {unit},
           Change{ChangeKind::FilterClean, {}, evidence.state(*finding.state).id, 0, false},
           {},
           {}};
@@ -114,6 +114,7 @@ Remedy cleaning(const Evidence& evidence, const Finding& finding, double at_pa) 
 void lookAt(const Evidence& evidence, std::size_t fan, const shop::Collector& collector,
             std::vector<Finding>& out) {
   const std::string_view sure = guessed(collector) ? "guessed" : "given";
+  const std::string& unit = evidence.pieces().fans[fan].label;
   const std::size_t before = out.size();
   std::optional<Life> dearest;
   for (std::size_t s = 0; s < evidence.assessment.states.size(); ++s) {
@@ -139,7 +140,7 @@ void lookAt(const Evidence& evidence, std::size_t fan, const shop::Collector& co
       finding.badness = badnessOf(at_clean->flow_m3_s / std::max(1e-9, at_now->flow_m3_s));
       const double at_pa = firstFall(short_now, *at_clean, *at_now);
       finding.figures.push_back({"clean-at", at_pa, base::Kind::Pressure});
-      finding.remedies = {cleaning(evidence, finding, at_pa)};
+      finding.remedies = {cleaning(evidence, finding, unit, at_pa)};
       out.push_back(std::move(finding));
     } else if (!short_due.empty()) {
       Finding finding = findingOf(evidence, fan, collector, here);
@@ -150,7 +151,7 @@ void lookAt(const Evidence& evidence, std::size_t fan, const shop::Collector& co
       const double at_pa = firstFall(short_due, *at_now, *at_due);
       finding.figures.push_back({"clean-at", at_pa, base::Kind::Pressure});
       finding.remedies = {
-          {"clean-filter-at", {{"pressure", at_pa, base::Kind::Pressure}}, {finding.label}, {}, {}, {}}};
+          {"clean-filter-at", {{"pressure", at_pa, base::Kind::Pressure}}, {unit}, {}, {}, {}}};
       out.push_back(std::move(finding));
     } else if (!dearest ||
                at_clean->flow_m3_s - at_due->flow_m3_s > dearest->clean.flow_m3_s - dearest->due.flow_m3_s) {
@@ -163,12 +164,8 @@ void lookAt(const Evidence& evidence, std::size_t fan, const shop::Collector& co
     finding.severity = Severity::Note;
     finding.badness = badnessOf(dearest->clean.flow_m3_s / std::max(1e-9, dearest->due.flow_m3_s));
     finding.figures.push_back({"clean-at", dearest->due.drop_pa, base::Kind::Pressure});
-    finding.remedies = {{"clean-filter-at",
-                         {{"pressure", dearest->due.drop_pa, base::Kind::Pressure}},
-                         {finding.label},
-                         {},
-                         {},
-                         {}}};
+    finding.remedies = {
+        {"clean-filter-at", {{"pressure", dearest->due.drop_pa, base::Kind::Pressure}}, {unit}, {}, {}, {}}};
     out.push_back(std::move(finding));
   }
 }
@@ -200,10 +197,9 @@ std::string tell(const Finding& finding, const Voice& voice) {
             "{} {} enough air only while the filter is cleaner: {} with a clean one, {} as it stands.{}", who,
             one ? "gets" : "get", clean, now, guess);
       case Reader::Adviser:
-        return fmt::format(
-            "{} costs {}: {} clean, {} as it stands ({} across it). {} {} served only below about {}.{}",
-            finding.label, who, clean, now, voice.show(finding.figure("pressure-now")), who,
-            one ? "is" : "are", at, guess);
+        return fmt::format("{}: {} clean, {} as it stands, {} across it. {} {} served only below about {}.{}",
+                           finding.label, clean, now, voice.show(finding.figure("pressure-now")), who,
+                           one ? "is" : "are", at, guess);
       case Reader::Inspector:
         return fmt::format("{}: {} clean, {} as it stands; intended flow at {} not met as it stands.{}",
                            finding.label, clean, now, who, guess);
@@ -227,7 +223,8 @@ std::string tell(const Finding& finding, const Voice& voice) {
   switch (voice.reader()) {
     case Reader::Owner:
       return fmt::format(
-          "From clean to due {} costs {} of air. Clean it when its gauge shows about {}.{}", finding.label,
+          "{}: from clean to due {} of the air is lost. Clean it when the gauge shows about {}.{}",
+          finding.label,
           voice.percent(1 - finding.figure("flow-due").value / finding.figure("flow-clean").value), at,
           guess);
     case Reader::Adviser:
@@ -246,6 +243,6 @@ std::string tell(const Finding& finding, const Voice& voice) {
 
 }  // namespace
 
-const Rule kFilterDue{"filter-due", Topic::FilterAndBin, "What the filter costs", &look, &tell};
+const Rule kFilterDue{"filter-due", Topic::FilterAndBin, "What the filter costs", &look, &tidied<tell>};
 
 }  // namespace kerfdraft::judge

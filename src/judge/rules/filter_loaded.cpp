@@ -123,6 +123,7 @@ std::string tell(const Finding& finding, const Voice& voice) {
 
 }  // namespace
 
-const Rule kFilterLoaded{"filter-loaded", Topic::FilterAndBin, "Filter too small for its air", &look, &tell};
+const Rule kFilterLoaded{"filter-loaded", Topic::FilterAndBin, "Filter too small for its air", &look,
+                         &tidied<tell>};
 
 }  // namespace kerfdraft::judge

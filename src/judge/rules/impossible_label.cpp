@@ -141,6 +141,7 @@ std::string tell(const Finding& finding, const Voice& voice) {
 
 }  // namespace
 
-const Rule kImpossibleLabel{"impossible-label", Topic::Collector, "A claim that cannot be", &look, &tell};
+const Rule kImpossibleLabel{"impossible-label", Topic::Collector, "A claim that cannot be", &look,
+                            &tidied<tell>};
 
 }  // namespace kerfdraft::judge

@@ -143,6 +143,7 @@ std::string tell(const Finding& finding, const Voice& voice) {
 
 }  // namespace
 
-const Rule kLabelOnly{"label-only", Topic::Collector, "Collector known only by its label", &look, &tell};
+const Rule kLabelOnly{"label-only", Topic::Collector, "Collector known only by its label", &look,
+                      &tidied<tell>};
 
 }  // namespace kerfdraft::judge

@@ -45,6 +45,7 @@ std::string tell(const Finding& finding, const Voice& voice) {
 
 }  // namespace
 
-const Rule kLooseCollector{"loose-collector", Topic::Collector, "Collector without a duct", &look, &tell};
+const Rule kLooseCollector{"loose-collector", Topic::Collector, "Collector without a duct", &look,
+                           &tidied<tell>};
 
 }  // namespace kerfdraft::judge

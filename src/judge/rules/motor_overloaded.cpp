@@ -101,6 +101,6 @@ std::string tell(const Finding& finding, const Voice& voice) {
 
 }  // namespace
 
-const Rule kMotorOverloaded{"motor-overloaded", Topic::Collector, "Motor overloaded", &look, &tell};
+const Rule kMotorOverloaded{"motor-overloaded", Topic::Collector, "Motor overloaded", &look, &tidied<tell>};
 
 }  // namespace kerfdraft::judge

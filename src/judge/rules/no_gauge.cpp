@@ -28,7 +28,7 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
   finding.label = listed(finding.words);
   finding.severity = answersForOthers(evidence.project()) ? Severity::Caution : Severity::Note;
   finding.badness = 1;
-  finding.remedies = {{"fit-gauge", {}, {finding.label}, {}, {}, {}}};
+  finding.remedies = {{"fit-gauge", {}, finding.words, {}, {}, {}}};
   out.push_back(std::move(finding));
 }
 
@@ -51,6 +51,6 @@ std::string tell(const Finding& finding, const Voice& voice) {
 
 }  // namespace
 
-const Rule kNoGauge{"no-gauge", Topic::FilterAndBin, "Filter without a gauge", &look, &tell};
+const Rule kNoGauge{"no-gauge", Topic::FilterAndBin, "Filter without a gauge", &look, &tidied<tell>};
 
 }  // namespace kerfdraft::judge

@@ -79,7 +79,7 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
   finding.words.insert(finding.words.end(), machines.begin(), machines.end());
   finding.severity = answersForOthers(evidence.project()) ? Severity::Caution : Severity::Note;
   finding.badness = 1;
-  finding.remedies = {{"drill-taps", finding.figures, {finding.label}, {}, {}, {}}};
+  finding.remedies = {{"drill-taps", {}, finding.words, {}, {}, {}}};
   out.push_back(std::move(finding));
 }
 
@@ -110,6 +110,6 @@ std::string tell(const Finding& finding, const Voice& voice) {
 
 }  // namespace
 
-const Rule kNoTap{"no-tap", Topic::FilterAndBin, "Nowhere to measure", &look, &tell};
+const Rule kNoTap{"no-tap", Topic::FilterAndBin, "Nowhere to measure", &look, &tidied<tell>};
 
 }  // namespace kerfdraft::judge

@@ -67,6 +67,6 @@ std::string tell(const Finding& finding, const Voice& voice) {
 
 }  // namespace
 
-const Rule kUnstablePart{"unstable-part", Topic::Collector, "Fan on its unstable part", &look, &tell};
+const Rule kUnstablePart{"unstable-part", Topic::Collector, "Fan on its unstable part", &look, &tidied<tell>};
 
 }  // namespace kerfdraft::judge

@@ -256,6 +256,6 @@ std::string tell(const Finding& finding, const Voice& voice) {
 
 }  // namespace
 
-const Rule kWeakFan{"weak-fan", Topic::Collector, "Collector too weak for the path", &look, &tell};
+const Rule kWeakFan{"weak-fan", Topic::Collector, "Collector too weak for the path", &look, &tidied<tell>};
 
 }  // namespace kerfdraft::judge
