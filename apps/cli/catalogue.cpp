@@ -163,4 +163,18 @@ int runCatalogue(const CatalogueOptions& options, std::ostream& out, std::ostrea
   return deliver(*text, options.common, kAllServed, out, err);
 }
 
+void declareOptions(OptionList& list, CatalogueOptions& o) {
+  list.option("table", "TABLE", &o.table, "Table to show; all are listed where not given");
+  list.option("key", "ROW", &o.key, "One row of the table, with its note");
+  list.option("--search", "WORDS", &o.search, "Rows of any table that hold these words");
+  list.flag("--csv", o.csv, "As comma-separated values");
+  list.output(o.common);
+  list.footer(
+      "Examples:\n"
+      "  kerfdraft catalogue\n"
+      "  kerfdraft catalogue hoods\n"
+      "  kerfdraft catalogue constructions snap-lock\n"
+      "  kerfdraft catalogue --search \"ribbed slack\"");
+}
+
 }  // namespace kerfdraft::cli

@@ -5,6 +5,7 @@
 #include <string>
 
 #include "cli/common.h"
+#include "cli/option_list.h"
 
 namespace kerfdraft::cli {
 
@@ -17,5 +18,6 @@ struct CatalogueOptions {
 };
 
 int runCatalogue(const CatalogueOptions& options, std::ostream& out, std::ostream& err);
+void declareOptions(OptionList& list, CatalogueOptions& options);
 
 }  // namespace kerfdraft::cli

@@ -10,4 +10,11 @@ int runCompletion(const CompletionOptions& options, std::ostream& out, std::ostr
   return deliver(bashCompletion(), options.common, kAllServed, out, err);
 }
 
+void declareOptions(OptionList& list, CompletionOptions& o) {
+  list.output(o.common);
+  list.footer(
+      "Examples:\n"
+      "  kerfdraft completion -o ~/.local/share/bash-completion/completions/kerfdraft");
+}
+
 }  // namespace kerfdraft::cli

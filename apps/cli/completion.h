@@ -4,6 +4,7 @@
 #include <ostream>
 
 #include "cli/common.h"
+#include "cli/option_list.h"
 
 namespace kerfdraft::cli {
 
@@ -12,5 +13,6 @@ struct CompletionOptions {
 };
 
 int runCompletion(const CompletionOptions& options, std::ostream& out, std::ostream& err);
+void declareOptions(OptionList& list, CompletionOptions& options);
 
 }  // namespace kerfdraft::cli

@@ -5,6 +5,7 @@
 #include <string>
 
 #include "cli/common.h"
+#include "cli/option_list.h"
 
 namespace kerfdraft::cli {
 
@@ -17,22 +18,19 @@ enum class DrawWhat {
 };
 
 struct DrawOptions {
-  Common common;        ///< --units, --date, -o
-  std::string project;  ///< positional, required: project file of the shop
-  DrawWhat what =
-      DrawWhat::Plan;  ///< --what WORD: plan (taken where not given), isometric, fan, pressure, speed
-  std::string state;  ///< --state NAME: by its name; the one where a port is shortest of air where not given.
-                      ///< A fan chart shows all states where not given
-  std::string
-      port;         ///< --port NAME: start of the path for "pressure"; the worst of the state where not given
-  std::string fan;  ///< --collector NAME: for "fan", label or name; the first one where not given
-  std::string paper;  ///< --paper NAME: letter, tabloid, a4, a3, a2, a1, each also with "-upright" behind it;
-                      ///< the smallest that leaves labels room where not given. For plan and isometric
-  bool plain = false;  ///< --plain: the plan without results
+  Common common;
+  std::string project;
+  DrawWhat what = DrawWhat::Plan;
+  std::string state;   ///< by name; the one where a port is shortest of air, for a fan chart all, where empty
+  std::string port;    ///< start of the path for Pressure; the worst of the state where empty
+  std::string fan;     ///< for Fan: label or name; the first one where empty
+  std::string paper;   ///< "a3", "letter-upright"; the smallest that leaves labels room where empty
+  bool plain = false;  ///< the plan without results
 };
 
 /// Exit codes: 0, 2 bad input, 3 a state without a solution (what does not depend on one is drawn all the
 /// same).
 int runDraw(const DrawOptions& options, std::ostream& out, std::ostream& err);
+void declareOptions(OptionList& list, DrawOptions& options);
 
 }  // namespace kerfdraft::cli

@@ -8,7 +8,6 @@
 #include <cmath>
 #include <set>
 
-#include "catalogue/catalogue.h"
 #include "cli/exit_codes.h"
 #include "cli/line_cursor.h"
 #include "cli/shop_open.h"
@@ -152,23 +151,33 @@ Result<std::string> listed(const judge::Assessment& assessment, const ExplainOpt
 }  // namespace
 
 int runExplain(const ExplainOptions& options, std::ostream& out, std::ostream& err) {
-  const Result<catalogue::Catalogue> catalogue = catalogue::Catalogue::shipped();
-  if (!catalogue) {
-    return refuse(catalogue.error(), err);
+  const std::optional<OpenShop> shop = openOrRefuse(options.project, err);
+  if (!shop) {
+    return kBadInput;
   }
-  const OrProblems<judge::Assessment> assessment = openShop(options.project, *catalogue);
-  if (!assessment) {
-    return refuseAll(assessment.error(), err);
-  }
-  const Shown shown(options.common.units.value_or(assessment->project->setting.units));
+  const judge::Assessment& assessment = shop->assessment;
+  const Shown shown(shop->unitsFor(options.common));
   const Result<std::string> text =
-      options.key.empty() ? listed(*assessment, options, shown) : explained(*assessment, options, shown);
+      options.key.empty() ? listed(assessment, options, shown) : explained(assessment, options, shown);
   if (!text) {
     return refuse(text.error(), err);
   }
   const std::string head = fmt::format("{}, predicted, nothing measured: {}\n", options.common.date,
-                                       assessment->project->setting.name);
+                                       assessment.project->setting.name);
   return deliver(head + *text, options.common, kAllServed, out, err);
+}
+
+void declareOptions(OptionList& list, ExplainOptions& o) {
+  list.required("project", "FILE", &o.project, "Project file of the shop");
+  list.option("key", "KEY", &o.key, "Key of the number; without it the numbers of a state are listed");
+  list.option("--state", "NAME", &o.state, "State of the list, by its name");
+  list.option("--search", "WORDS", &o.search, "Only numbers whose name holds these words");
+  list.option("--deeper", "N", &o.deeper, "Explain its inputs too, so many levels down");
+  list.common(o.common);
+  list.footer(
+      "Examples:\n"
+      "  kerfdraft explain my-shop.json --search \"hood static\"\n"
+      "  kerfdraft explain my-shop.json state/0/port/0/hood-static --deeper 2");
 }
 
 }  // namespace kerfdraft::cli

@@ -6,6 +6,7 @@
 #include <string>
 
 #include "cli/common.h"
+#include "cli/option_list.h"
 
 namespace kerfdraft::cli {
 
@@ -19,5 +20,6 @@ struct ExplainOptions {
 };
 
 int runExplain(const ExplainOptions& options, std::ostream& out, std::ostream& err);
+void declareOptions(OptionList& list, ExplainOptions& options);
 
 }  // namespace kerfdraft::cli

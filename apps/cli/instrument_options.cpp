@@ -370,4 +370,49 @@ Result<field::Legs> readLegs(const std::string& text, bool with_each) {
               "--legs");
 }
 
+void declareOptions(OptionList& list, InstrumentOptions& o) {
+  list.heading("Instrument");
+  list.option("--instrument", "TEXT", &o.instrument,
+              "u-tube (taken where not given), inclined, reservoir, digital, vane, hot-wire");
+  list.option("--probe", "TEXT", &o.probe,
+              "What the gauge is connected to: pitot (taken where not given), type-s, hood");
+  list.option("--coefficient", "TEXT", &o.coefficient, "Of the tube, or Ce of the hood");
+  list.option("--coefficient-within", "TEXT", &o.coefficient_within, "Half width of it");
+  list.option("--entry-loss", "TEXT", &o.entry_loss, "Of the hood, on velocity pressure, in place of Ce");
+  list.option("--probe-diameter", "TEXT", &o.probe_diameter, "Of tube or head, \"5/16 in\"");
+  list.option("--graduation", "TEXT", &o.graduation, "One division of the scale, \"0.1 in\"");
+  list.option("--slope", "TEXT", &o.slope, "Of an inclined leg: \"1:10\", or an angle");
+  list.option("--well-ratio", "TEXT", &o.well_ratio,
+              "Leg area over reservoir area, where the scale does not allow for it");
+  list.option("--liquid", "TEXT", &o.liquid, "Specific gravity of the liquid in the tube");
+  list.option("--scale-liquid", "TEXT", &o.scale_liquid, "Specific gravity that the scale was made for");
+  list.option("--resolution", "TEXT", &o.resolution, "Last digit of a display, \"1 Pa\"");
+  list.option("--accuracy", "TEXT", &o.accuracy, "Maker's limit, of the reading");
+  list.option("--range-accuracy", "TEXT", &o.range_accuracy, "Maker's limit, of the range");
+  list.option("--range", "TEXT", &o.range, "Greatest reading");
+  list.option("--calibration", "TEXT", &o.calibration, "Density that a hot wire was calibrated for");
+  list.heading(nullptr);
+}
+
+void declareOptions(OptionList& list, DuctOptions& o) {
+  list.heading("Duct");
+  list.option("--bore", "LENGTH", &o.bore, "Of a round duct, \"4 in\"");
+  list.option("--width", "LENGTH", &o.width, "Of a rectangular duct");
+  list.option("--height", "LENGTH", &o.height, "Of a rectangular duct");
+  list.option("--bore-within", "LENGTH", &o.bore_within,
+              "Standard uncertainty of bore or sides, where measured");
+  list.heading(nullptr);
+}
+
+void declareOptions(OptionList& list, AirOptions& o) {
+  list.heading("Air");
+  list.option("--temperature", "TEXT", &o.temperature, "Of the air, \"70 °F\"");
+  list.option("--altitude", "TEXT", &o.altitude, "Above the sea");
+  list.option("--barometer", "TEXT", &o.barometer, "Pressure read at the place");
+  list.option("--humidity", "TEXT", &o.humidity, "Relative");
+  list.option("--density", "TEXT", &o.density, "Of the room's air; stands above the others");
+  list.option("--static-pressure", "TEXT", &o.static_pressure, "In the duct at the plane, \"-3 in w.g.\"");
+  list.heading(nullptr);
+}
+
 }  // namespace kerfdraft::cli

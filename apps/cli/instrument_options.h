@@ -9,6 +9,7 @@
 
 #include "base/result.h"
 #include "base/units.h"
+#include "cli/option_list.h"
 #include "field/claim.h"
 #include "field/measurement.h"
 
@@ -76,5 +77,19 @@ base::UnitSystem unitsOf(std::optional<base::UnitSystem> asked, const std::strin
 
 /// "", "both", "each", "one"; traverses and readings allow different ones.
 base::Result<field::Legs> readLegs(const std::string& text, bool with_each);
+
+void declareOptions(OptionList& list, InstrumentOptions& options);
+void declareOptions(OptionList& list, DuctOptions& options);
+void declareOptions(OptionList& list, AirOptions& options);
+
+/// What reading and traverse share: the instrument, the duct, the air, and how the result is told.
+template <class Options>
+void declareMeasuring(OptionList& list, Options& options) {
+  declareOptions(list, options.instrument);
+  declareOptions(list, options.duct);
+  declareOptions(list, options.air);
+  list.flag("--steps", options.steps, "Every formula with its inputs");
+  list.flag("--json", options.json, "As JSON, in SI units");
+}
 
 }  // namespace kerfdraft::cli

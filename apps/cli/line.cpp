@@ -331,4 +331,51 @@ int runLine(const LineOptions& options, std::ostream& out, std::ostream& err) {
   return deliver(*text, options.common, served ? kAllServed : kNotServed, out, err);
 }
 
+void declareOptions(OptionList& list, LineOptions& o) {
+  list.required("pieces", "TEXT", &o.pieces, "The pieces from the machine to the fan, parted by semicolons");
+  list.option("--fan", "POINTS", &o.fan,
+              "Points of the fan's curve, parted by commas, or an invented fan of the catalogue");
+  list.option("--label", "TEXT", &o.label, "Only the label is known: free-air flow and greatest suction");
+  list.option("--basis", "WORD", &o.basis,
+              "What was measured: static-at-inlet (taken where not given), total-at-inlet, "
+              "fan-static, fan-total");
+  list.option("--test-bore", "BORE", &o.test_bore, "Inlet pipe in which it was measured");
+  list.option("--fitted", "WORD", &o.fitted,
+              "What stood on it then: unknown, nothing, bag, filter, cyclone, "
+              "cyclone-and-filter");
+  list.option("--inlet", "BORE", &o.inlet, "Bore of the collector's inlet; the last bore where not given");
+  list.option("--motor", "POWER", &o.motor, "Power on its plate, to check a label");
+  list.option("--wheel", "LENGTH", &o.wheel, "Diameter of its wheel, to check a label");
+  list.option("--speed", "RPM", &o.speed, "Speed of its motor");
+  list.option("--filter", "WORD", &o.filter, "clean, seasoned (taken where not given), due");
+  list.option("--temperature", "T", &o.temperature, "Of the shop; 70 °F where not given");
+  list.option("--altitude", "LENGTH", &o.altitude, "Above the sea; none where not given");
+  list.option("--need", "FLOW", &o.need, "Air that the machine should get");
+  list.flag("--sheet", o.sheet, "The calculation sheet too");
+  list.option("--save", "FILE", &o.save, "Write the line as a project file, to go on with");
+  list.common(o.common);
+  list.footer(
+      "Pieces, in the order of the air:\n"
+      "  hood 0.5                      entry coefficient; or \"hood bellmouth\" (kerfdraft catalogue "
+      "hoods);\n"
+      "                                or the maker's \"hood 400 cfm at 3 in w.g.\"; or \"machine planer\"\n"
+      "  port 2.5 in                   bore of the machine's port, where it is not that of the first piece\n"
+      "  hose 4 in 10 ft ribbed slack  smooth or ribbed; tight, hung or slack; \"3 bends\" where it turns\n"
+      "  duct 6 in 12 ft spiral        bore, length, construction (kerfdraft catalogue constructions)\n"
+      "  elbow 4 in 45°                or \"2 elbows 4 in\"; form (kerfdraft catalogue elbows), \"radius "
+      "1.5\"\n"
+      "  taper 30°                     the next change of bore is a cone; without it a stepped adaptor\n"
+      "  loss 0.3                      any other fitting by its coefficient\n"
+      "  gate 4 in 50 %                a blast gate and how far it is open\n"
+      "  separator lid                 or cyclone, drop-box; \"heads 4\", \"2 in w.g. at 600 cfm\"\n"
+      "  filter 35 ft2                 or \"filter 1 in w.g. at 350 cfm\" when seasoned; or nothing known\n\n"
+      "Exit code: 0, 1 where the needed air is not reached, 2 bad input, 3 no solution.\n\n"
+      "Examples:\n"
+      "  kerfdraft line \"hood 0.5; hose 4 in 10 ft ribbed slack; elbow 4 in; duct 6 in 12 ft spiral; "
+      "filter\" \\\n"
+      "    --fan \"0 cfm 6.3 in w.g., 350 cfm 4.7 in w.g., 700 cfm 0 in w.g.\" --need \"350 cfm\"\n"
+      "  kerfdraft line \"machine planer; port 4 in; hose 4 in 6 ft\" --label \"1100 cfm 8 in w.g.\"\n"
+      "  kerfdraft line \"hood 0.65; duct 120 mm 6 m; filter 4 m2\" --fan t2 --filter due --sheet");
+}
+
 }  // namespace kerfdraft::cli

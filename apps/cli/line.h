@@ -5,6 +5,7 @@
 #include <string>
 
 #include "cli/common.h"
+#include "cli/option_list.h"
 
 namespace kerfdraft::cli {
 
@@ -30,5 +31,6 @@ struct LineOptions {
 
 /// Exit codes: 0, 1 where the needed air is not reached, 2 bad input, 3 no solution.
 int runLine(const LineOptions& options, std::ostream& out, std::ostream& err);
+void declareOptions(OptionList& list, LineOptions& options);
 
 }  // namespace kerfdraft::cli

@@ -127,4 +127,25 @@ int runNew(const NewOptions& options, std::ostream& out, std::ostream& err) {
   return kAllServed;
 }
 
+void declareOptions(OptionList& list, NewOptions& o) {
+  list.required("file", "FILE", &o.path, "Project file to write");
+  list.option("--name", "TEXT", &o.name, "Name of the shop; that of the file where not given");
+  list.option("--room", "TEXT", &o.room, "Width, depth and height, \"24 ft x 20 ft x 9 ft\"");
+  list.option("--machine", "KIND", &o.machines,
+              "A kind of machine (kerfdraft catalogue machine_kinds); may be given again");
+  list.option("--collector", "KEY", &o.collector,
+              "An invented fan to begin with (kerfdraft catalogue test_fans)");
+  list.option("--main", "BORE", &o.main, "Bore of the main; found from the machines where not given");
+  list.option("--who", "WORD", &o.who, "home, one-person, employer or school");
+  list.option("--country", "CODE", &o.country, "Two letters, US");
+  list.option("--ids-from", "N", &o.seed, "A number that makes the same ids again");
+  list.flag("--force", o.force, "Over a file that is there; it is kept once as .bak");
+  list.units(o.common);
+  list.footer(
+      "Examples:\n"
+      "  kerfdraft new my-shop.json\n"
+      "  kerfdraft new my-shop.json --room \"22 ft x 24 ft x 9 ft\" --machine table-saw --machine planer\n"
+      "  kerfdraft new werkstatt.json --units metric --who employer --country DE --collector t5");
+}
+
 }  // namespace kerfdraft::cli

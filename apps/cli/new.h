@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "cli/common.h"
+#include "cli/option_list.h"
 
 namespace kerfdraft::cli {
 
@@ -25,5 +26,6 @@ struct NewOptions {
 };
 
 int runNew(const NewOptions& options, std::ostream& out, std::ostream& err);
+void declareOptions(OptionList& list, NewOptions& options);
 
 }  // namespace kerfdraft::cli

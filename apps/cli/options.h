@@ -7,6 +7,7 @@
 
 #include "cli/catalogue.h"
 #include "cli/completion.h"
+#include "cli/draw.h"
 #include "cli/explain.h"
 #include "cli/line.h"
 #include "cli/new.h"
@@ -30,8 +31,9 @@ struct Surroundings {
   bool terminal = false;  ///< a person watches the error stream: long work shows how far it is
 };
 
-using Command = std::variant<Answer, SolveOptions, SheetOptions, ExplainOptions, LineOptions, ReadingOptions,
-                             TraverseOptions, NewOptions, CatalogueOptions, CompletionOptions>;
+using Command =
+    std::variant<Answer, SolveOptions, SheetOptions, ExplainOptions, DrawOptions, LineOptions, ReadingOptions,
+                 TraverseOptions, NewOptions, CatalogueOptions, CompletionOptions>;
 
 /// `surroundings` are what the arguments do not say.
 Command parseArguments(int argc, const char* const* argv, const Surroundings& surroundings);

@@ -15,6 +15,7 @@ struct Runner {
   int operator()(const SolveOptions& options) const { return runSolve(options, out, err); }
   int operator()(const SheetOptions& options) const { return runSheet(options, out, err); }
   int operator()(const ExplainOptions& options) const { return runExplain(options, out, err); }
+  int operator()(const DrawOptions& options) const { return runDraw(options, out, err); }
   int operator()(const LineOptions& options) const { return runLine(options, out, err); }
   int operator()(const ReadingOptions& options) const { return runReading(options, out, err); }
   int operator()(const TraverseOptions& options) const { return runTraverse(options, out, err); }

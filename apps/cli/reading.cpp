@@ -127,4 +127,23 @@ int runReading(const ReadingOptions& o, std::ostream& out, std::ostream& err) {
                  kAllServed, out, err);
 }
 
+void declareOptions(OptionList& list, ReadingOptions& o) {
+  list.required("reading", "TEXT", &o.readings,
+                "What was read, with its unit; more than one of the same thing");
+  list.option("--legs", "WORD", &o.legs,
+              "U-tube: both (difference of the levels), one (one leg's movement), each");
+  list.option("--other-leg", "TEXT", &o.other_leg, "With --legs each: the other leg, one for each reading");
+  list.option("--place", "WORD", &o.place, "mean or centre of the duct");
+  list.flag("--mean-of-pressures", o.mean_of_pressures, "The reading is itself a mean of pressures");
+  list.option("--claimed", "TEXT", &o.claimed, "A speed or flow that somebody made of it");
+  declareMeasuring(list, o);
+  list.common(o.common);
+  list.footer(
+      "Examples:\n"
+      "  kerfdraft reading \"1.6 in\" --legs both --place mean --bore \"4 in\"\n"
+      "  kerfdraft reading \"310 Pa\" --instrument digital --accuracy \"1 %\" --place centre --bore \"150 "
+      "mm\"\n"
+      "  kerfdraft reading \"2.4 in w.g.\" --probe hood --entry-loss 0.5 --bore \"4 in\"");
+}
+
 }  // namespace kerfdraft::cli

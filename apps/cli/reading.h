@@ -8,6 +8,7 @@
 
 #include "cli/common.h"
 #include "cli/instrument_options.h"
+#include "cli/option_list.h"
 
 namespace kerfdraft::cli {
 
@@ -31,5 +32,6 @@ struct ReadingOptions {
 /// 0, or 2 for bad input (nothing is then written to `out`).
 /// Example: {readings: {"1.6 in"}, legs: "both", place: "mean", duct.bore: "4 in"} prints 442 cfm, 5066 fpm.
 int runReading(const ReadingOptions& options, std::ostream& out, std::ostream& err);
+void declareOptions(OptionList& list, ReadingOptions& options);
 
 }  // namespace kerfdraft::cli

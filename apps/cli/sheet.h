@@ -6,6 +6,7 @@
 #include <string>
 
 #include "cli/common.h"
+#include "cli/option_list.h"
 
 namespace kerfdraft::cli {
 
@@ -23,5 +24,6 @@ struct SheetOptions {
 
 /// Exit codes: 0, 2 for bad input, 3 where the state has no solution.
 int runSheet(const SheetOptions& options, std::ostream& out, std::ostream& err);
+void declareOptions(OptionList& list, SheetOptions& options);
 
 }  // namespace kerfdraft::cli

@@ -18,14 +18,14 @@ using base::ErrorCode;
 using base::fail;
 using base::Result;
 
+}  // namespace
+
 std::string lowered(std::string_view text) {
   std::string out(text);
   std::transform(out.begin(), out.end(), out.begin(),
                  [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
   return out;
 }
-
-}  // namespace
 
 OrProblems<judge::Assessment> openShop(const std::string& path, const catalogue::Catalogue& catalogue) {
   const auto refused = [](Problems problems) { return tl::make_unexpected(std::move(problems)); };
@@ -40,6 +40,20 @@ OrProblems<judge::Assessment> openShop(const std::string& path, const catalogue:
     return refused({std::move(error)});
   }
   return std::move(*assessment);
+}
+
+std::optional<OpenShop> openOrRefuse(const std::string& path, std::ostream& err) {
+  Result<catalogue::Catalogue> catalogue = catalogue::Catalogue::shipped();
+  if (!catalogue) {
+    refuse(catalogue.error(), err);
+    return std::nullopt;
+  }
+  OrProblems<judge::Assessment> assessment = openShop(path, *catalogue);
+  if (!assessment) {
+    refuseAll(assessment.error(), err);
+    return std::nullopt;
+  }
+  return OpenShop{std::move(*catalogue), std::move(*assessment)};
 }
 
 int refuseAll(const Problems& problems, std::ostream& err) {

@@ -2,6 +2,7 @@
 // means.
 #pragma once
 
+#include <optional>
 #include <ostream>
 #include <string>
 #include <string_view>
@@ -9,6 +10,7 @@
 
 #include "base/result.h"
 #include "catalogue/catalogue.h"
+#include "cli/common.h"
 #include "judge/assessment.h"
 
 namespace kerfdraft::cli {
@@ -22,8 +24,27 @@ using OrProblems = tl::expected<T, Problems>;
 /// Reads, builds and solves the project in a file.
 OrProblems<judge::Assessment> openShop(const std::string& path, const catalogue::Catalogue& catalogue);
 
+/// A project that is open: the tables, and the shop solved in every state.
+struct OpenShop {
+  catalogue::Catalogue catalogue;
+  judge::Assessment assessment;
+
+  const shop::Project& project() const { return *assessment.project; }
+  /// Those asked for, or the project's own.
+  base::UnitSystem unitsFor(const Common& common) const {
+    return common.units.value_or(project().setting.units);
+  }
+};
+
+/// The same from the path alone. Every problem is told on `err`; nothing then, and the caller ends with
+/// kBadInput.
+std::optional<OpenShop> openOrRefuse(const std::string& path, std::ostream& err);
+
 /// Prints every problem, and returns the exit code of bad input.
 int refuseAll(const Problems& problems, std::ostream& err);
+
+/// The text in small letters (ASCII alone changes).
+std::string lowered(std::string_view text);
 
 /// Index of the state with this name, letter case aside; a miss offers near names.
 base::Result<std::size_t> stateByName(const judge::Assessment& assessment, std::string_view name);

@@ -6,7 +6,6 @@
 #include <algorithm>
 #include <numeric>
 
-#include "catalogue/catalogue.h"
 #include "cli/exit_codes.h"
 #include "cli/gate_sets.h"
 #include "cli/shop_open.h"
@@ -79,43 +78,63 @@ Result<std::vector<std::size_t>> chosenStates(const judge::Assessment& assessmen
 }  // namespace
 
 int runSolve(const SolveOptions& options, std::ostream& out, std::ostream& err) {
-  const Result<catalogue::Catalogue> catalogue = catalogue::Catalogue::shipped();
-  if (!catalogue) {
-    return refuse(catalogue.error(), err);
+  std::optional<OpenShop> shop = openOrRefuse(options.project, err);
+  if (!shop) {
+    return kBadInput;
   }
-  OrProblems<judge::Assessment> assessment = openShop(options.project, *catalogue);
-  if (!assessment) {
-    return refuseAll(assessment.error(), err);
-  }
+  judge::Assessment& assessment = shop->assessment;
   if (options.gate_sets) {
-    return runGateSets(options, *assessment, out, err);
+    return runGateSets(options, assessment, out, err);
   }
   if (options.each_gate) {
-    takeEachGate(*assessment);
-    if (assessment->states.empty()) {
+    takeEachGate(assessment);
+    if (assessment.states.empty()) {
       return refuse({base::ErrorCode::Conflict, "this shop has no gate and no moved hose", options.project},
                     err);
     }
   }
-  const Result<std::vector<std::size_t>> states = chosenStates(*assessment, options);
+  const Result<std::vector<std::size_t>> states = chosenStates(assessment, options);
   if (!states) {
     return refuse(states.error(), err);
   }
-  const Result<std::vector<judge::StateMargins>> margins = judge::margins(*assessment, *catalogue);
+  const Result<std::vector<judge::StateMargins>> margins = judge::margins(assessment, shop->catalogue);
   if (!margins) {
     return refuse(margins.error(), err);
   }
-  const Solved solved{*assessment,
-                      *margins,
-                      *states,
-                      options.common.date,
-                      Shown(options.common.units.value_or(assessment->project->setting.units)),
-                      options.full,
-                      options.summary};
+  const Solved solved{
+      assessment,   *margins,       *states, options.common.date, Shown(shop->unitsFor(options.common)),
+      options.full, options.summary};
   const std::string text = options.format == Format::Csv    ? solvedCsv(solved)
                            : options.format == Format::Json ? solvedJson(solved)
                                                             : solvedText(solved);
   return deliver(text, options.common, exitCode(solved), out, err);
+}
+
+void declareOptions(OptionList& list, SolveOptions& o) {
+  list.required("project", "FILE", &o.project, "Project file of the shop");
+  list.option("--state", "NAME", &o.states, "Only this state, by its name; may be given again");
+  list.flag("--each-gate", o.each_gate, "Each gate alone in place of the project's states");
+  list.flag("--gate-sets", o.gate_sets,
+            "Every set of gates, summed up; Ctrl-C stops and sums up what was seen");
+  list.notTogether("--gate-sets", "--each-gate");
+  list.flag("--summary", o.summary, "Only the first table: each state with what is open");
+  list.flag("--full", o.full, "Shut ports and still runs too");
+  list.flag(
+      "--csv", [&o] { o.format = Format::Csv; }, "As comma-separated values, in the units shown");
+  list.flag(
+      "--json", [&o] { o.format = Format::Json; }, "As JSON, in SI units (docs/schema/solve-1.schema.json)");
+  list.notTogether("--json", "--csv");
+  list.option("--threads", "N", &o.threads, "Threads for --gate-sets; all cores where not given");
+  list.common(o.common);
+  list.footer(
+      "Exit code: 0 every open port and machine reaches its floor, 1 one does not, 2 bad input,\n"
+      "3 a state has no solution.\n\n"
+      "Examples:\n"
+      "  kerfdraft solve examples/two-car-garage.json\n"
+      "  kerfdraft solve my-shop.json --state planer --units metric\n"
+      "  kerfdraft solve my-shop.json --each-gate\n"
+      "  kerfdraft solve my-shop.json --gate-sets\n"
+      "  kerfdraft solve my-shop.json --json -o solved.json");
 }
 
 }  // namespace kerfdraft::cli

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "cli/common.h"
+#include "cli/option_list.h"
 
 namespace kerfdraft::cli {
 
@@ -27,5 +28,6 @@ struct SolveOptions {
 /// Exit codes: 0 every open port and machine reaches its floor, 1 one does not, 2 bad input, 3 a state
 /// without a solution.
 int runSolve(const SolveOptions& options, std::ostream& out, std::ostream& err);
+void declareOptions(OptionList& list, SolveOptions& options);
 
 }  // namespace kerfdraft::cli

@@ -418,4 +418,28 @@ int runTraverse(const TraverseOptions& options, std::ostream& out, std::ostream&
               : refuse(text.error(), err);
 }
 
+void declareOptions(OptionList& list, TraverseOptions& o) {
+  list.option("readings", "TEXT", &o.readings,
+              "One text for each line of points, unit last; none: only the marks");
+  list.option("--readings-file", "FILE", &o.readings_file, "The readings as rows of a CSV file");
+  list.option("--reading-unit", "UNIT", &o.reading_unit, "Of readings without one");
+  list.option("--rule", "WORD", &o.rule, "log-linear, log-tchebycheff or equal-area");
+  list.option("--points", "N", &o.points, "On a diameter, or on each line of a rectangle");
+  list.option("--lines", "N", &o.lines, "Diameters, or lines across the width");
+  list.option("--upstream", "LENGTH", &o.upstream, "Straight duct before the plane");
+  list.option("--downstream", "LENGTH", &o.downstream, "Straight duct after it");
+  list.option("--stub", "LENGTH", &o.stub, "From where the marks are seen to the inner wall");
+  list.option("--fraction", "N", &o.fraction, "Marks to this part of an inch: 16 for 1/16");
+  list.option("--legs", "WORD", &o.legs, "U-tube: both or one");
+  list.option("--claimed", "TEXT", &o.claimed, "A speed or flow that somebody made of it");
+  declareMeasuring(list, o);
+  list.common(o.common);
+  list.footer(
+      "Examples:\n"
+      "  kerfdraft traverse --bore \"6 in\"\n"
+      "  kerfdraft traverse --width \"300 mm\" --height \"200 mm\" --upstream \"2 m\"\n"
+      "  kerfdraft traverse --bore \"6 in\" --legs both \\\n"
+      "    \"0.62 0.80 0.97 0.96 0.83 0.60 in w.g.\" \"0.60 0.82 0.95 0.98 0.80 0.64 in w.g.\"");
+}
+
 }  // namespace kerfdraft::cli

@@ -7,6 +7,7 @@
 
 #include "cli/common.h"
 #include "cli/instrument_options.h"
+#include "cli/option_list.h"
 
 namespace kerfdraft::cli {
 
@@ -41,5 +42,6 @@ struct TraverseOptions {
 /// [{"rule", "needed", "met", "source"}], "notices"}}; with readings also "result" as in measured_text.h,
 /// with "speeds_m_s" per line (null: not read) and "scatter_relative".
 int runTraverse(const TraverseOptions& options, std::ostream& out, std::ostream& err);
+void declareOptions(OptionList& list, TraverseOptions& options);
 
 }  // namespace kerfdraft::cli

@@ -9,6 +9,7 @@
 #              "tolerance X"    relative, for numbers, after a "#" line with the reason; else see below
 #              "writes NAME"    a file that must be there afterwards, held against NAME.expected
 #              "writes nothing" the folder must hold no new file
+#              "holds NAME TEXT" a file that must be there afterwards and hold this text; for pages and pictures
 #   out.txt, err.txt           what it prints; a missing one stands for nothing
 #   any other file             input; the command runs beside a copy of it; examples/ and data/ are there too
 #
@@ -32,7 +33,7 @@ KEPT = {"case.txt", "out.txt", "err.txt"}
 class Case:
     def __init__(self, folder):
         self.folder, self.command, self.exit, self.tolerance = folder, None, 0, 0.0
-        self.writes, self.writes_nothing, self.why = [], False, []
+        self.writes, self.holds, self.writes_nothing, self.why = [], [], False, []
         for line in (folder / "case.txt").read_text().splitlines():
             word, _, rest = line.partition(" ")
             if word == "#":
@@ -46,6 +47,9 @@ class Case:
             elif word == "writes":
                 self.writes_nothing |= rest == "nothing"
                 self.writes += [] if rest == "nothing" else [rest]
+            elif word == "holds":
+                name, _, held = rest.partition(" ")
+                self.holds.append((name, held))
             elif line.strip():
                 raise SystemExit(f"{folder / 'case.txt'}: \"{line}\" is not understood")
         if not self.command or self.command[0] != "kerfdraft" or not self.why:
@@ -120,8 +124,13 @@ def judge(case, done, files):
             problems.append(f"  {name} was not written")
         else:
             problems += differences(expected.read_text() if expected.exists() else "", files[name], case.tolerance, name)
-    stray = set(files) - set(case.writes)
-    if stray and (case.writes_nothing or case.writes):
+    for name, text in case.holds:
+        if name not in files:
+            problems.append(f"  {name} was not written")
+        elif not text or text not in files[name]:
+            problems.append(f"  {name} does not hold \"{text}\"")
+    stray = set(files) - set(case.writes) - {name for name, _ in case.holds}
+    if stray and (case.writes_nothing or case.writes or case.holds):
         problems.append(f"  wrote {', '.join(sorted(stray))}")
     return problems
 

@@ -17,8 +17,8 @@ Answer answer(std::vector<const char*> arguments) {
   return std::get<Answer>(command);
 }
 
-constexpr const char* kCommands[] = {"solve",    "sheet", "explain",   "line",      "reading",
-                                     "traverse", "new",   "catalogue", "completion"};
+constexpr const char* kCommands[] = {"solve",   "sheet",    "explain", "draw",      "line",
+                                     "reading", "traverse", "new",     "catalogue", "completion"};
 
 TEST(Options, EveryCommandHasHelpWithExamples) {
   for (const char* name : kCommands) {
@@ -48,6 +48,21 @@ TEST(Options, DateAndUnitsReachTheCommand) {
   EXPECT_EQ(options.format, Format::Csv);
   EXPECT_EQ(std::get<SheetOptions>(parsed({"sheet", "a.json", "--date", "2026-02-03"})).common.date,
             "2026-02-03");
+}
+
+TEST(Options, DrawSaysWhatIsDrawn) {
+  EXPECT_EQ(std::get<DrawOptions>(parsed({"draw", "a.json"})).what, DrawWhat::Plan);
+  const Command command = parsed({"draw", "a.json", "--what", "pressure", "--port", "T2", "--paper", "a3",
+                                  "--state", "x", "-o", "x.svg", "--plain"});
+  const DrawOptions& options = std::get<DrawOptions>(command);
+  EXPECT_EQ(options.what, DrawWhat::Pressure);
+  EXPECT_EQ(options.port, "T2");
+  EXPECT_EQ(options.paper, "a3");
+  EXPECT_EQ(options.state, "x");
+  EXPECT_EQ(options.common.output, "x.svg");
+  EXPECT_EQ(options.common.date, "2026-01-15");
+  EXPECT_TRUE(options.plain);
+  EXPECT_EQ(answer({"draw", "a.json", "--what", "painting"}).code, 2);
 }
 
 TEST(Options, MistakesAreSentencesWithCodeTwo) {
