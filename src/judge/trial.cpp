@@ -203,11 +203,17 @@ std::optional<Gain> Trials::gain(const Finding& finding, const Change& change) {
   return Gain{before->value, after->value, before->kind, gone(finding, *shop->evidence), before->at};
 }
 
+std::optional<PriceBand> Trials::price(const Finding& finding, const Change& change) {
+  const auto state = stateOf(evidence_, finding);
+  const Changed* shop = state ? changed(change, *state) : nullptr;
+  return shop == nullptr ? std::nullopt : priceOfChange(evidence_, change, *shop->assessment);
+}
+
 void Trials::tryRemedies(Finding& finding, const Finding& of) {
   for (Remedy& remedy : finding.remedies) {
     if (remedy.change) {
       remedy.gain = gain(of, *remedy.change);
-      remedy.price = priceOfChange(evidence_, *remedy.change);
+      remedy.price = price(of, *remedy.change);
     }
   }
   std::stable_sort(finding.remedies.begin(), finding.remedies.end(), [](const Remedy& a, const Remedy& b) {

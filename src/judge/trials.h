@@ -20,6 +20,9 @@ class Trials {
   /// As tryChange().
   std::optional<Gain> gain(const Finding& finding, const Change& change);
 
+  /// What the material costs; nothing where the change cannot be tried or has no price.
+  std::optional<PriceBand> price(const Finding& finding, const Change& change);
+
   /// As tryRemedies(), with the numbers of `of`, which may be another finding: a symptom that `finding`
   /// causes.
   void tryRemedies(Finding& finding, const Finding& of);

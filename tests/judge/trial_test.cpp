@@ -1,0 +1,122 @@
+// What a change brings is what solving the changed shop gives.
+#include "judge/trial.h"
+
+#include <gtest/gtest.h>
+
+#include "judge/rule_stage.h"
+
+namespace kerfdraft::judge {
+namespace {
+
+using base::Kind;
+using tests::RuleStage;
+
+Finding aboutPort(std::size_t port, std::optional<std::size_t> state) {
+  Finding finding;
+  finding.rule = "no-rule-of-this-key";
+  finding.ports = {port};
+  finding.state = state;
+  return finding;
+}
+
+Remedy with(std::string kind, Change change) {
+  Remedy remedy;
+  remedy.kind = std::move(kind);
+  remedy.change = change;
+  return remedy;
+}
+
+TEST(Trial, GainIsTheFlowOfTheChangedShop) {
+  const auto shop = support::twoBranchTree();
+  const RuleStage stage(shop.builder.project);
+  const Change change{ChangeKind::Bore, shop.branch, {}, 0.125, true};
+  const auto gain = tryChange(stage.evidence(), aboutPort(1, 0), change);
+  ASSERT_TRUE(gain);
+  const Assessment changed = tests::solved(withChange(shop.builder.project, change).value());
+  EXPECT_EQ(gain->kind, Kind::VolumeFlow);
+  EXPECT_NEAR(gain->before, stage.evidence().state(0).solution.ports[1].flow_m3_s, 1e-12);
+  EXPECT_NEAR(gain->after, changed.states[0].solution.ports[1].flow_m3_s, 1e-9);
+  EXPECT_GT(gain->after, 1.2 * gain->before);
+  EXPECT_EQ(gain->at, stage.evidence().pieces().ports[1].label);
+  EXPECT_FALSE(gain->cures);
+}
+
+TEST(Trial, WithoutAPortItIsTheSlowestSpeedOfTheRun) {
+  const auto shop = support::twoBranchTree();
+  const RuleStage stage(shop.builder.project);
+  Finding finding = aboutPort(0, 2);
+  finding.ports.clear();
+  finding.runs = {stage.evidence().path(2, 1).back()};  // the main while the branch alone is open
+  const auto gain = tryChange(stage.evidence(), finding,
+                              {ChangeKind::GateOpen, shop.main_gate, shop.branch_alone, 0, false});
+  ASSERT_TRUE(gain);
+  EXPECT_EQ(gain->kind, Kind::Speed);
+  EXPECT_NEAR(gain->after, stage.evidence().state(0).solution.runs[finding.runs[0]].slowest_m_s, 1e-6);
+}
+
+TEST(Trial, OfTheDrawingItselfTheWorstStateCounts) {
+  const auto shop = support::twoBranchTree();
+  const RuleStage stage(shop.builder.project);
+  const auto gain = tryChange(stage.evidence(), aboutPort(1, std::nullopt),
+                              {ChangeKind::Bore, shop.branch, {}, 0.125, false});
+  ASSERT_TRUE(gain);
+  // With both gates open the branch gets less than alone.
+  EXPECT_NEAR(gain->before, stage.evidence().state(0).solution.ports[1].flow_m3_s, 1e-12);
+}
+
+TEST(Trial, ARoomsPressureCountsWhereNoAirIsMeant) {
+  auto shop = support::oneMachine();
+  shop.builder.collectorOf(shop.collector).discharge.room = {};
+  const RuleStage stage(shop.builder.project);
+  Finding finding;
+  finding.rule = "no-rule-of-this-key";
+  finding.key = {pieces::Role::Room, shop.room, {}};
+  finding.state = 0;
+  const auto gain =
+      tryChange(stage.evidence(), finding, {ChangeKind::RoomOpening, shop.room, {}, 0.1, false});
+  ASSERT_TRUE(gain);
+  EXPECT_EQ(gain->kind, Kind::Pressure);
+  EXPECT_LT(gain->before, -5);
+  EXPECT_GT(gain->after, 0.5 * gain->before);
+}
+
+TEST(Trial, WhatCannotBeTriedHasNoGain) {
+  const auto shop = support::twoBranchTree();
+  const RuleStage stage(shop.builder.project);
+  Finding finding = aboutPort(1, 0);
+  finding.remedies = {with("a", {ChangeKind::Bore, base::Id(7), {}, 0.2, false}), Remedy{}};
+  tryRemedies(stage.evidence(), finding);
+  EXPECT_FALSE(finding.remedies[0].gain);
+  EXPECT_FALSE(finding.remedies[1].gain);
+  Finding nowhere;
+  nowhere.rule = "no-rule-of-this-key";
+  EXPECT_FALSE(tryChange(stage.evidence(), nowhere, {ChangeKind::Bore, shop.branch, {}, 0.125, false}));
+  Finding unsolved = aboutPort(0, 0);
+  shop::Project stopped = shop.builder.project;
+  stopped.collectors.clear();
+  stopped.ducts[0].to = shop::OpenEnd{};
+  const RuleStage dead(stopped);
+  EXPECT_FALSE(tryChange(dead.evidence(), unsolved, {ChangeKind::Bore, shop.branch, {}, 0.125, false}));
+}
+
+TEST(Trial, WhatBringsMoreStandsFirstAndWhatBringsNothingLast) {
+  const auto shop = support::twoBranchTree();
+  const RuleStage stage(shop.builder.project);
+  Finding finding = aboutPort(1, 0);
+  Remedy words;
+  words.kind = "words-only";
+  finding.remedies = {with("narrower", {ChangeKind::Bore, shop.branch, {}, 0.08, false}), words,
+                      with("wider", {ChangeKind::Bore, shop.branch, {}, 0.125, true}),
+                      with("shut", {ChangeKind::GateShut, shop.main_gate, shop.both, 0, false})};
+  tryRemedies(stage.evidence(), finding);
+  ASSERT_EQ(finding.remedies.size(), 4U);
+  EXPECT_EQ(finding.remedies[0].kind, "shut");  // costs nothing
+  EXPECT_EQ(finding.remedies[0].price->high_usd, 0);
+  EXPECT_EQ(finding.remedies[1].kind, "wider");
+  EXPECT_EQ(finding.remedies[2].kind, "words-only");
+  EXPECT_EQ(finding.remedies[3].kind, "narrower");
+  EXPECT_LT(finding.remedies[3].gain->after, finding.remedies[3].gain->before);
+}
+
+}  // namespace
+}  // namespace kerfdraft::judge
