@@ -8,116 +8,95 @@
 namespace kerfdraft::shop {
 namespace {
 
-void claimRooms(Survey& survey) {
-  const Project& project = survey.project();
-  for (std::size_t i = 0; i < project.rooms.size(); ++i) {
-    const Room& room = project.rooms[i];
-    Survey::Place place(survey, "rooms", i, named("room", room.label));
-    survey.claim(room.id, {Thing::Room, {}, &room});
-    survey.claimLabel(room.label);
-    for (std::size_t k = 0; k < room.openings.size(); ++k) {
-      Survey::Place inner(survey, "openings", k, named("opening", room.openings[k].label));
-      survey.claim(room.openings[k].id, {Thing::Opening, room.id, &room.openings[k]});
-      survey.claimLabel(room.openings[k].label);
-    }
-    for (std::size_t k = 0; k < room.obstacles.size(); ++k) {
-      Survey::Place inner(survey, "obstacles", k, named("obstacle", room.obstacles[k].label));
-      survey.claim(room.obstacles[k].id, {Thing::Obstacle, room.id, &room.obstacles[k]});
-      survey.claimLabel(room.obstacles[k].label);
-    }
+/// A list of the project as the survey names it: its key, what one entry is called, and what it is.
+struct List {
+  std::string_view key;
+  std::string_view noun;  ///< empty: errors do not name the entry
+  Thing thing;
+  Id parent;
+};
+
+template <class T>
+std::string_view labelOf(const T& item) {
+  if constexpr (requires { item.label; }) {
+    return item.label;
+  } else if constexpr (requires { item.name; }) {
+    return item.name;
+  } else {
+    return {};
   }
 }
 
-void claimMachines(Survey& survey) {
-  const Project& project = survey.project();
-  for (std::size_t i = 0; i < project.machines.size(); ++i) {
-    const Machine& machine = project.machines[i];
-    Survey::Place place(survey, "machines", i, named("machine", machine.label));
-    survey.claim(machine.id, {Thing::Machine, machine.room, &machine});
-    survey.claimLabel(machine.label);
-    std::unordered_set<std::string> port_labels;
-    for (std::size_t k = 0; k < machine.ports.size(); ++k) {
-      const Port& port = machine.ports[k];
-      Survey::Place inner(survey, "ports", k, named("port", port.label));
-      survey.claim(port.id, {Thing::Port, machine.id, &port});
-      if (!port.label.empty() && !port_labels.insert(port.label).second) {
-        Survey::Place label(survey, "label");
-        survey.problem(base::ErrorCode::Conflict,
-                       fmt::format("the label \"{}\" stands twice on this machine", port.label));
+/// Takes the ids and printed labels of a list; `inside` then takes what hangs on each entry.
+template <class T, class Inside>
+void claimEach(Survey& survey, const List& list, const std::vector<T>& items, Inside inside) {
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    const T& item = items[i];
+    Survey::Place place(survey, list.key, i, list.noun.empty() ? "" : named(list.noun, labelOf(item)));
+    survey.claim(item.id, {list.thing, list.parent, &item});
+    if constexpr (requires { item.label; }) {
+      if (list.thing != Thing::Port) {  // a port's label counts within its machine
+        survey.claimLabel(item.label);
       }
     }
-    if (machine.blower) {
-      Survey::Place inner(survey, "blower");
-      survey.claim(machine.blower->id, {Thing::Blower, machine.id, &*machine.blower});
-      survey.claimLabel(machine.blower->label);
+    inside(item);
+  }
+}
+
+template <class T>
+void claimEach(Survey& survey, const List& list, const std::vector<T>& items) {
+  claimEach(survey, list, items, [](const T&) {});
+}
+
+void claimRooms(Survey& survey) {
+  claimEach(survey, {"rooms", "room", Thing::Room, {}}, survey.project().rooms, [&](const Room& room) {
+    claimEach(survey, {"openings", "opening", Thing::Opening, room.id}, room.openings);
+    claimEach(survey, {"obstacles", "obstacle", Thing::Obstacle, room.id}, room.obstacles);
+  });
+}
+
+void claimMachine(Survey& survey, const Machine& machine) {
+  std::unordered_set<std::string> labels;
+  claimEach(survey, {"ports", "port", Thing::Port, machine.id}, machine.ports, [&](const Port& port) {
+    if (!port.label.empty() && !labels.insert(port.label).second) {
+      Survey::Place label(survey, "label");
+      survey.problem(base::ErrorCode::Conflict,
+                     fmt::format("the label \"{}\" stands twice on this machine", port.label));
     }
+  });
+  if (machine.blower) {
+    Survey::Place inner(survey, "blower");
+    survey.claim(machine.blower->id, {Thing::Blower, machine.id, &*machine.blower});
+    survey.claimLabel(machine.blower->label);
   }
 }
 
 void claimDucts(Survey& survey) {
-  const Project& project = survey.project();
-  for (std::size_t i = 0; i < project.ducts.size(); ++i) {
-    const Duct& duct = project.ducts[i];
-    Survey::Place place(survey, "ducts", i, named("duct", duct.label));
-    survey.claim(duct.id, {Thing::Duct, {}, &duct});
-    survey.claimLabel(duct.label);
-    for (std::size_t k = 0; k < duct.corners.size(); ++k) {
-      Survey::Place inner(survey, "corners", k);
-      survey.claim(duct.corners[k].id, {Thing::Corner, duct.id, &duct.corners[k]});
-    }
-    for (std::size_t k = 0; k < duct.gates.size(); ++k) {
-      Survey::Place inner(survey, "gates", k, named("gate", duct.gates[k].label));
-      survey.claim(duct.gates[k].id, {Thing::Gate, duct.id, &duct.gates[k]});
-      survey.claimLabel(duct.gates[k].label);
-    }
-    for (std::size_t k = 0; k < duct.taps.size(); ++k) {
-      Survey::Place inner(survey, "taps", k, named("tap", duct.taps[k].label));
-      survey.claim(duct.taps[k].id, {Thing::Access, duct.id, &duct.taps[k]});
-      survey.claimLabel(duct.taps[k].label);
-    }
-    for (std::size_t k = 0; k < duct.cleanouts.size(); ++k) {
-      Survey::Place inner(survey, "cleanouts", k, named("cleanout", duct.cleanouts[k].label));
-      survey.claim(duct.cleanouts[k].id, {Thing::Access, duct.id, &duct.cleanouts[k]});
-      survey.claimLabel(duct.cleanouts[k].label);
-    }
-  }
+  claimEach(survey, {"ducts", "duct", Thing::Duct, {}}, survey.project().ducts, [&](const Duct& duct) {
+    claimEach(survey, {"corners", "", Thing::Corner, duct.id}, duct.corners);
+    claimEach(survey, {"gates", "gate", Thing::Gate, duct.id}, duct.gates);
+    claimEach(survey, {"taps", "tap", Thing::Access, duct.id}, duct.taps);
+    claimEach(survey, {"cleanouts", "cleanout", Thing::Access, duct.id}, duct.cleanouts);
+  });
 }
 
 void claimCollectors(Survey& survey) {
-  const Project& project = survey.project();
-  for (std::size_t i = 0; i < project.collectors.size(); ++i) {
-    const Collector& collector = project.collectors[i];
-    Survey::Place place(survey, "collectors", i, named("collector", collector.label));
-    survey.claim(collector.id, {Thing::Collector, collector.room, &collector});
-    survey.claimLabel(collector.label);
-    for (std::size_t k = 0; k < collector.separators.size(); ++k) {
-      const Separator& separator = collector.separators[k];
-      Survey::Place inner(survey, "separators", k, named("separator", separator.label));
-      survey.claim(separator.id, {Thing::Separator, collector.id, &separator});
-      survey.claimLabel(separator.label);
-    }
-    for (std::size_t k = 0; k < collector.filters.size(); ++k) {
-      const Filter& filter = collector.filters[k];
-      Survey::Place inner(survey, "filters", k, named("filter", filter.label));
-      survey.claim(filter.id, {Thing::Filter, collector.id, &filter});
-      survey.claimLabel(filter.label);
-    }
-  }
+  claimEach(survey, {"collectors", "collector", Thing::Collector, {}}, survey.project().collectors,
+            [&](const Collector& unit) {
+              claimEach(survey, {"separators", "separator", Thing::Separator, unit.id}, unit.separators);
+              claimEach(survey, {"filters", "filter", Thing::Filter, unit.id}, unit.filters);
+            });
 }
 
 void claimStates(Survey& survey) {
-  const Project& project = survey.project();
   std::unordered_set<std::string> names;
-  for (std::size_t i = 0; i < project.states.size(); ++i) {
-    const State& state = project.states[i];
-    Survey::Place place(survey, "states", i, named("state", state.name));
-    survey.claim(state.id, {Thing::State, {}, &state});
+  claimEach(survey, {"states", "state", Thing::State, {}}, survey.project().states, [&](const State& state) {
     if (!names.insert(state.name).second) {
       Survey::Place name(survey, "name");
       survey.problem(base::ErrorCode::Conflict,
                      fmt::format("the state's name \"{}\" stands twice", state.name));
     }
-  }
+  });
 }
 
 }  // namespace
@@ -125,15 +104,18 @@ void claimStates(Survey& survey) {
 std::vector<base::Error> checkProject(const Project& project) {
   Survey survey(project);
   claimRooms(survey);
-  claimMachines(survey);
+  claimEach(survey, {"machines", "machine", Thing::Machine, {}}, project.machines,
+            [&](const Machine& machine) { claimMachine(survey, machine); });
   claimDucts(survey);
   claimCollectors(survey);
   claimStates(survey);
+  claimEach(survey, {"circuits", "circuit", Thing::Circuit, {}}, project.circuits);
   checkRooms(survey);
   checkMachines(survey);
   checkDucts(survey);
   checkCollectors(survey);
   checkStates(survey);
+  checkAccepted(survey);
   return survey.takeProblems();
 }
 

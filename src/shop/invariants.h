@@ -26,7 +26,9 @@ inline constexpr double kJoinReach_m = 0.5;
 /// they are joined to, a branch only at an inner corner of another duct, no port joined twice. Fans: a curve
 /// with two points or more in rising flow that falls at its end, or a label with flow and suction. Makers'
 /// pairs: static suction not below the velocity pressure. States: only gates, hoses, fans and doors that are
-/// there, each once, a moved hose at one of its places.
+/// there, each once, a moved hose at one of its places. Circuits: machines and collectors only on those that
+/// are there. Accepted findings: of a rule, about a piece's key or nothing, in a state that is there, each
+/// once.
 std::vector<base::Error> checkProject(const Project& project);
 
 }  // namespace kerfdraft::shop

@@ -137,6 +137,7 @@ void checkMachines(Survey& survey) {
     const Machine& machine = machines[i];
     Survey::Place place(survey, "machines", i, named("machine", machine.label));
     survey.expect(machine.room, Thing::Room, "room", true);
+    survey.expect(machine.circuit, Thing::Circuit, "circuit", true);
     double area_m2 = 0;
     for (std::size_t k = 0; k < machine.ports.size(); ++k) {
       Survey::Place inner(survey, "ports", k, named("port", machine.ports[k].label));
@@ -163,6 +164,7 @@ void checkCollectors(Survey& survey) {
     const Collector& collector = collectors[i];
     Survey::Place place(survey, "collectors", i, named("collector", collector.label));
     survey.expect(collector.room, Thing::Room, "room", true);
+    survey.expect(collector.circuit, Thing::Circuit, "circuit", true);
     {
       Survey::Place discharge(survey, "discharge");
       survey.expect(collector.discharge.room, Thing::Room, "room", true);

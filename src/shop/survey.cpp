@@ -39,6 +39,8 @@ std::string_view toText(Thing thing) {
       return "filter";
     case Thing::State:
       return "state";
+    case Thing::Circuit:
+      return "circuit";
   }
   return "";
 }

@@ -28,7 +28,8 @@ enum class Thing {
   Collector,
   Separator,
   Filter,
-  State
+  State,
+  Circuit
 };
 
 /// "room", "port" …
@@ -107,5 +108,6 @@ void checkMachines(Survey& survey);
 void checkDucts(Survey& survey);
 void checkCollectors(Survey& survey);
 void checkStates(Survey& survey);
+void checkAccepted(Survey& survey);
 
 }  // namespace kerfdraft::shop

@@ -373,4 +373,92 @@ TEST(Invariants, StatesNameOnlyWhatIsThere) {
                 "/states/0/swung/0 (state saw): no door or window has the id 0000000000000002");
 }
 
+namespace {
+
+Circuit circuit(std::uint64_t id, const std::string& label) {
+  Circuit circuit;
+  circuit.id = Id(id);
+  circuit.label = label;
+  circuit.voltage = entered<base::Voltage>("120 V");
+  return circuit;
+}
+
+Acceptance acceptance(const std::string& about) {
+  Acceptance accepted;
+  accepted.rule = "hose-greedy";
+  accepted.about = about;
+  accepted.badness = entered<base::Ratio>("0.4");
+  accepted.reason = "It hangs there only in winter.";
+  return accepted;
+}
+
+}  // namespace
+
+TEST(Invariants, CircuitsAreThereAndToldApart) {
+  EXPECT_EQ(problemsAfter([](Project& p) {
+              p.circuits = {circuit(0xA0, "K1"), circuit(0xA1, "K2")};
+              p.machines[0].circuit = Id(0xA0);
+              p.collectors[0].circuit = Id(0xA0);
+            }),
+            "");
+  expectProblem([](Project& p) { p.circuits = {circuit(0, "K1")}; },
+                "/circuits/0 (circuit K1): the circuit has no id");
+  expectProblem([](Project& p) { p.circuits = {circuit(0x90, "K1")}; },
+                "/circuits/0/id (circuit K1): the id 0000000000000090 stands twice: a state has it already");
+  expectProblem(
+      [](Project& p) {
+        p.circuits = {circuit(0xA0, "K1"), circuit(0xA1, "K1")};
+      },
+      "/circuits/1/label (circuit K1): the label \"K1\" stands twice; on paper the two could not be "
+      "told apart");
+  expectProblem([](Project& p) { p.machines[1].circuit = Id(0xA0); },
+                "/machines/1/circuit (machine T2): no circuit has the id 00000000000000a0");
+  expectProblem([](Project& p) { p.collectors[0].circuit = Id(0x90); },
+                "/collectors/0/circuit (collector C1): the id 0000000000000090 belongs to a state, not to a "
+                "circuit");
+}
+
+TEST(Invariants, AcceptedFindingsSayWhatTheyAreAbout) {
+  for (const char* about : {"", "straight", "run:0000000000000040", "fan-inlet:0000000000000080",
+                            "run:0000000000000040:00000000000000ff"}) {
+    EXPECT_EQ(problemsAfter([&](Project& p) { p.accepted = {acceptance(about)}; }), "") << about;
+  }
+  for (const char* about : {"run:", ":", "Run:0000000000000040", "run:40", "run:000000000000004G",
+                            "run:0000000000000000", "run:0000000000000040:", "run:0000000000000040:12",
+                            "run:0000000000000040:00000000000000ff:00000000000000ff"}) {
+    EXPECT_EQ(problemsAfter([&](Project& p) { p.accepted = {acceptance(about)}; }),
+              "/accepted/0/about (accepted finding hose-greedy): \"" + std::string(about) +
+                  "\" is not what a finding is about: a role and at most two ids of 16 hex digits, like "
+                  "\"elbow:00000000000000a1\"\n");
+  }
+}
+
+TEST(Invariants, AcceptedFindingsAreOfARuleAndAStateEachOnce) {
+  EXPECT_EQ(problemsAfter([](Project& p) {
+              p.accepted = {acceptance("run:0000000000000040"), acceptance("run:0000000000000040")};
+              p.accepted[1].state = Id(0x90);
+            }),
+            "");
+  expectProblem(
+      [](Project& p) {
+        p.accepted = {acceptance("")};
+        p.accepted[0].rule.clear();
+      },
+      "/accepted/0/rule (accepted finding): the accepted finding does not say of which rule it is");
+  expectProblem(
+      [](Project& p) {
+        p.accepted = {acceptance("")};
+        p.accepted[0].state = Id(0x40);
+      },
+      "/accepted/0/state (accepted finding hose-greedy): the id 0000000000000040 belongs to a duct, not to a "
+      "state");
+  expectProblem(
+      [](Project& p) {
+        p.accepted = {acceptance(""), acceptance("")};
+        p.accepted[1].reason = "Another.";
+      },
+      "/accepted/1 (accepted finding hose-greedy): the same finding is accepted twice; keep the one that "
+      "holds");
+}
+
 }  // namespace kerfdraft::shop
