@@ -65,6 +65,17 @@ std::optional<Number> numberOf(const Finding& finding, const pieces::Pieces& ori
                                const Assessment& assessment, std::size_t state) {
   const network::Solution& solution = assessment.states[state].solution;
   const pieces::Pieces& drawing = *assessment.pieces;
+  // A finding that is held against a speed is about its run, whoever's air it is.
+  const bool of_run = !finding.runs.empty() &&
+                      (finding.ports.empty() || (finding.limit && finding.limit->kind == base::Kind::Speed));
+  if (of_run) {
+    const pieces::Run& wanted = original.runs[finding.runs.front()];
+    const auto run = runOf(drawing, wanted.key);
+    if (!run) {
+      return std::nullopt;
+    }
+    return Number{solution.runs[*run].slowest_m_s, base::Kind::Speed, wanted.label};
+  }
   if (!finding.ports.empty()) {
     const auto port = portOf(drawing, original, finding.ports.front());
     if (!port) {
@@ -72,14 +83,6 @@ std::optional<Number> numberOf(const Finding& finding, const pieces::Pieces& ori
     }
     return Number{solution.ports[*port].flow_m3_s, base::Kind::VolumeFlow,
                   original.ports[finding.ports.front()].label};
-  }
-  if (!finding.runs.empty()) {
-    const pieces::Run& wanted = original.runs[finding.runs.front()];
-    const auto run = runOf(drawing, wanted.key);
-    if (!run) {
-      return std::nullopt;
-    }
-    return Number{solution.runs[*run].slowest_m_s, base::Kind::Speed, wanted.label};
   }
   if (finding.key.role == pieces::Role::Room) {
     if (const auto room = roomOf(drawing, finding.key)) {

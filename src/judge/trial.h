@@ -10,9 +10,10 @@ namespace kerfdraft::judge {
 /// those that do not, then by gain over price. A change that is refused or leaves no solution keeps no gain.
 void tryRemedies(const Evidence& evidence, Finding& finding);
 
-/// What the number that a finding is about becomes with a change made: flow of its first port in its state,
-/// else slowest speed of its first run. Nothing where it has neither, or the changed shop has no solution
-/// there.
+/// What the number that a finding is about becomes with a change made, in its state (for a finding of the
+/// drawing itself: in the state where that number is least): the slowest speed of its first run where it is
+/// held against a speed or has no port, else the flow of its first port; of a room the pressure in it.
+/// Nothing where it has none of these, or the changed shop has no solution there.
 std::optional<Gain> tryChange(const Evidence& evidence, const Finding& finding, const Change& change);
 
 }  // namespace kerfdraft::judge
