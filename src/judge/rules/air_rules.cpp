@@ -1,10 +1,15 @@
 // The list.
 #include "judge/rules/air_rules.h"
 
+#include <array>
+
 namespace kerfdraft::judge {
 
 std::span<const Rule* const> airRules() {
-  return {};
+  static constexpr auto kRules =
+      std::to_array<const Rule*>({&kNoSolution, &kOpenEnd, &kPortShort, &kWeakIndraught, &kSealedBody,
+                                  &kSmallPort, &kBranchRivalry, &kNotTogether});
+  return kRules;
 }
 
 }  // namespace kerfdraft::judge
