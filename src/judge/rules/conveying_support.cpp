@@ -92,10 +92,13 @@ Finding aboutDuct(const shop::Duct& duct) {
 }
 
 std::vector<std::size_t> portsThrough(const Evidence& evidence, std::size_t state, std::size_t run) {
+  // Sheets go on behind the fan, where Evidence::path() ends.
   std::vector<std::size_t> out;
+  const std::string& label = evidence.pieces().runs[run].label;
   for (std::size_t p = 0; p < evidence.pieces().ports.size(); ++p) {
-    const std::vector<std::size_t> path = evidence.path(state, p);
-    if (std::find(path.begin(), path.end(), run) != path.end()) {
+    const std::optional<Sheet>& sheet = evidence.sheets[state][p];
+    if (sheet && std::any_of(sheet->rows.begin(), sheet->rows.end(),
+                             [&](const SheetRow& row) { return row.run == label; })) {
       out.push_back(p);
     }
   }

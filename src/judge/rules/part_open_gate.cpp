@@ -65,9 +65,10 @@ std::string tell(const Finding& finding, const Voice& voice) {
           finding.label, travel, machines);
     case Reader::Adviser:
       return fmt::format(
-          "Gate {} at {} of its travel in a run with chips of {} takes {}; chips catch on the "
-          "blade, so balancing belongs elsewhere.",
-          finding.label, travel, machines, voice.show(finding.figure("loss")));
+          "Gate {} takes {} at {} of its travel, in a run with chips of {} that catch on its blade; "
+          "balancing "
+          "belongs elsewhere.",
+          finding.label, voice.show(finding.figure("loss")), travel, machines);
     case Reader::Inspector:
       return fmt::format("Gate {} in a run that carries chips of {}: {} open, fully open intended. Not met.",
                          finding.label, machines, travel);

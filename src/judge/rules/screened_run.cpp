@@ -84,9 +84,8 @@ std::string tell(const Finding& finding, const Voice& voice) {
                           machines, finding.label);
     case Reader::Adviser:
       return fmt::format(
-          "{} ends in \"{}\" without a separator before it; chips of {} come there, and clean it "
-          "already takes {}.",
-          finding.label, finding.words[1], machines, voice.show(finding.figure("loss")));
+          "{} ends in \"{}\", which takes {} while it is clean; no separator keeps the chips of {} from it.",
+          finding.label, finding.words[1], voice.show(finding.figure("loss")), machines);
     case Reader::Inspector:
       return fmt::format("{}: outlet covered ({}) in a run that carries chips of {}. Free outlet not met.",
                          finding.label, finding.words[1], machines);

@@ -1,0 +1,9 @@
+kerfdraft_test(judge_rules_conveying
+  SOURCES
+    chips_settle_test.cpp
+    conveying_gates_and_screens_test.cpp
+    conveying_geometry_test.cpp
+    conveying_hose_test.cpp
+  USES
+    judge
+)
