@@ -34,6 +34,7 @@ enum class TextRule {
   Key,      ///< of a catalogue row: lower-case letters, digits, "-", "_", "."
   Note,     ///< several lines, at most 20 000 characters
   Country,  ///< two capital letters
+  About,    ///< key of a piece: a role and at most two ids, "run:00000000000000a1"
 };
 
 /// What a field's value is held against, besides its type.

@@ -30,7 +30,7 @@ struct Table<shop::Acceptance> {
       "A finding that a person lives with. It returns when it has grown worse by a tenth.";
   static constexpr auto kFields = std::make_tuple(
       required("rule", &shop::Acceptance::rule, "Key of the rule.", TextRule::Key),
-      optional("about", &shop::Acceptance::about, "What the finding is about: \"run:…:…\"."),
+      optional("about", &shop::Acceptance::about, "What the finding is about: \"run:…\".", TextRule::About),
       optional("state", &shop::Acceptance::state, "Id of the state of use; without one, of the drawing."),
       required("badness", &shop::Acceptance::badness, "How bad it was when it was accepted.",
                Range{"0", "1000000"}),

@@ -14,6 +14,29 @@ bool isKeyLetter(char c) {
   return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-' || c == '_' || c == '.';
 }
 
+bool isHex(char c) {
+  return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'f');
+}
+
+/// A role in small letters, then at most two ids of 16 hex digits, each behind a colon.
+bool isAbout(std::string_view text) {
+  constexpr std::size_t kDigits = 16;
+  const auto role_end =
+      std::find_if_not(text.begin(), text.end(), [](char c) { return (c >= 'a' && c <= 'z') || c == '-'; });
+  std::string_view ids = text.substr(static_cast<std::size_t>(role_end - text.begin()));
+  if (role_end == text.begin() || ids.size() > 2 * (kDigits + 1)) {
+    return false;
+  }
+  while (!ids.empty()) {
+    if (ids.size() <= kDigits || ids.front() != ':' ||
+        !std::all_of(ids.begin() + 1, ids.begin() + 1 + kDigits, isHex)) {
+      return false;
+    }
+    ids.remove_prefix(kDigits + 1);
+  }
+  return true;
+}
+
 std::size_t characters(std::string_view text) {
   return static_cast<std::size_t>(std::count_if(
       text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
@@ -57,6 +80,14 @@ std::string textProblem(std::string_view text, TextRule rule) {
                            asQuoted(text));
       }
       break;
+    case TextRule::About:
+      if (!isAbout(text)) {
+        return fmt::format(
+            "{} is not what a finding is about: a role and at most two ids of 16 hex digits, like "
+            "\"elbow:00000000000000a1\" (leave it out for the whole shop)",
+            asQuoted(text));
+      }
+      break;
   }
   return {};
 }
@@ -71,6 +102,8 @@ std::string_view textPattern(TextRule rule) {
       return "^[a-z0-9._-]+$";
     case TextRule::Country:
       return "^[A-Z]{2}$";
+    case TextRule::About:
+      return "^[a-z-]+(:[0-9a-f]{16}){0,2}$";
     case TextRule::Note:
       break;
   }
@@ -89,6 +122,8 @@ std::size_t textLength(TextRule rule) {
       return 20'000;
     case TextRule::Country:
       return 2;
+    case TextRule::About:
+      return 60;
   }
   return 0;
 }
@@ -105,6 +140,8 @@ std::string_view textRuleWords(TextRule rule) {
       return "text of several lines";
     case TextRule::Country:
       return "country code";
+    case TextRule::About:
+      return "key of a piece";
   }
   return {};
 }

@@ -45,6 +45,13 @@ class Maker {
     for (int i = number(0, 2); i > 0; --i) {
       project_.setting.policies.push_back({key(), key()});
     }
+    for (int i = number(0, 2); i > 0; --i) {
+      project_.setting.woods.push_back(key());
+    }
+    for (int i = number(0, 2); i > 0; --i) {
+      project_.circuits.push_back({fresh(), label('K'), given<base::Voltage>({"120 V", "0.4 kV"}),
+                                   maybe<base::Current>({"20 A", "16 A"}), chance(30)});
+    }
     project_.air.temperature = given<base::Temperature>({"70 °F", "-40 °F", "21.5 °C", "293 K"});
     project_.air.altitude = maybe<base::Length>({"1900 m", "-1 ft", "2 km"});
     project_.air.barometer = maybe<base::AbsolutePressure>({"965 hPa", "29.92 in Hg"});
@@ -64,6 +71,7 @@ class Maker {
     for (int i = number(0, 3); i > 0; --i) {
       addState();
     }
+    addAccepted();
     if (chance(30)) {
       project_.extensions = R"({"other.program":{"a":[1,2.50,null],"b":"ö\n"}})";
     }
@@ -117,6 +125,24 @@ class Maker {
     return list[static_cast<std::size_t>(number(0, static_cast<int>(list.size()) - 1))].id;
   }
   Id maybeRoom() const { return project_.rooms.empty() || chance(30) ? Id() : anyId(project_.rooms); }
+
+  Id maybeCircuit() const {
+    return project_.circuits.empty() || chance(50) ? Id() : anyId(project_.circuits);
+  }
+
+  /// Of different rules, so that none is accepted twice.
+  void addAccepted() {
+    for (int i = number(0, 2); i > 0; --i) {
+      shop::Acceptance accepted;
+      accepted.rule = fmt::format("rule-{}", i);
+      accepted.about = chance(70) ? "run:" + fresh().text() + (chance(50) ? ":" + fresh().text() : "") : "";
+      accepted.state = project_.states.empty() || chance(50) ? Id() : anyId(project_.states);
+      accepted.badness = given<base::Ratio>({"0", "0.4", "12 %"});
+      accepted.reason = name() + "\nsecond line";
+      accepted.on = chance(50) ? "2026-02-03" : "";
+      project_.accepted.push_back(accepted);
+    }
+  }
 
   void addRoom() {
     Room room;
@@ -194,6 +220,10 @@ class Maker {
     machine.waste = maybe<base::MassFlow>({"0 kg/s", "20 kg/h", "3 lb/min"});
     machine.floor = maybeFlow();
     machine.target = maybeFlow();
+    machine.throws_what = anyWord<Throws>();
+    machine.guard = anyWord<Guard>();
+    machine.circuit = maybeCircuit();
+    machine.motor = maybe<base::Power>({"2 hp", "3 kW"});
     for (int i = number(0, 3); i > 0; --i) {
       Port port;
       port.id = fresh();
@@ -248,6 +278,7 @@ class Maker {
         separator.rated_loss = given<base::Pressure>({"2 in w.g."});
       }
       separator.bin = maybe<base::Volume>({"55 gal", "200 l"});
+      separator.bin_form = maybeKey();
       collector.separators.push_back(separator);
     }
     for (int i = number(0, 2); i > 0; --i) {
@@ -264,9 +295,14 @@ class Maker {
       if (chance(50)) {
         filter.due = FilterPoint{given<base::VolumeFlow>({"800 cfm"}), given<base::Pressure>({"1.1 kPa"})};
       }
+      filter.housing = anyWord<Housing>();
+      filter.cleaning = maybeKey();
+      filter.gauge = chance(50);
       collector.filters.push_back(filter);
     }
     collector.non_return = chance(50);
+    collector.isolation = chance(50);
+    collector.circuit = maybeCircuit();
     collector.discharge.room = maybeRoom();
     fans_.push_back(collector.id);
     project_.collectors.push_back(collector);
