@@ -1,0 +1,76 @@
+// The open project: edited through shop::Edit alone, undone step by step, saved without loss.
+#pragma once
+
+#include <QObject>
+#include <QString>
+#include <QUndoStack>
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <span>
+
+#include "base/id.h"
+#include "base/result.h"
+#include "files/lock.h"
+#include "shop/edit.h"
+#include "shop/project.h"
+
+namespace kerfdraft::desk {
+
+class Document : public QObject {
+  Q_OBJECT
+
+ public:
+  explicit Document(QObject* parent = nullptr);
+  ~Document() override;
+
+  const shop::Project& project() const { return *project_; }
+  std::shared_ptr<const shop::Project> snapshot() const { return project_; }
+
+  /// Makes a chain of edits as one step of undo, named in words ("Move T2"). Steps of one gesture, that is
+  /// with the same gesture number other than 0, one after the other, become one. Refused as
+  /// shop::applyEdits() does, and where the document is read-only; nothing changes then.
+  base::Result<void> make(const QString& words, std::span<const shop::Edit> edits, int gesture = 0);
+  base::Result<void> make(const QString& words, const shop::Edit& edit, int gesture = 0);
+  /// A number for a new gesture.
+  int newGesture() { return ++gestures_; }
+  /// A new id, random.
+  base::Id newId();
+
+  QUndoStack& undoStack() { return undo_; }
+
+  // ---- on disk
+  /// An empty, unnamed project of these units.
+  void startNew(const shop::Project& project);
+  /// Opens a file; takes its lock, or is read-only where another window has it. Errors: every problem of the
+  /// file.
+  tl::expected<void, std::vector<base::Error>> open(const std::filesystem::path& path);
+  base::Result<void> save();
+  base::Result<void> saveAs(const std::filesystem::path& path);
+  /// Writes the autosave beside the file, where something is unsaved. Called by a timer and before a loss.
+  void autosave();
+  /// An autosave beside `path` that is newer than the file, from a program that ended without closing it.
+  static std::optional<shop::Project> recoverable(const std::filesystem::path& path);
+
+  const std::filesystem::path& path() const { return path_; }  ///< empty while unnamed
+  bool isReadOnly() const { return read_only_; }
+  bool isUnsaved() const { return !undo_.isClean(); }
+
+ signals:
+  void projectChanged();
+  void fileChanged();    ///< path, unsaved mark or read-only mark
+  void changedOnDisk();  ///< another program wrote the file
+
+ private:
+  class Step;
+  void set(std::shared_ptr<const shop::Project> project);
+
+  std::shared_ptr<const shop::Project> project_;
+  QUndoStack undo_;
+  std::filesystem::path path_;
+  std::optional<files::ProjectLock> lock_;
+  bool read_only_ = false;
+  int gestures_ = 0;
+};
+
+}  // namespace kerfdraft::desk

@@ -1,0 +1,75 @@
+// How the project is being looked at: never part of it, never undone.
+#pragma once
+
+#include <QObject>
+#include <cstddef>
+#include <memory>
+#include <optional>
+#include <set>
+
+#include "base/id.h"
+#include "base/units.h"
+#include "desk/solved.h"
+#include "judge/rule.h"
+#include "paint/tones.h"
+#include "shop/project.h"
+
+namespace kerfdraft::desk {
+
+class Look : public QObject {
+  Q_OBJECT
+
+ public:
+  using QObject::QObject;
+
+  base::UnitSystem units() const { return units_; }
+  judge::Reader reader() const { return reader_; }
+  paint::Tones tones() const { return tones_; }
+  bool isometric() const { return isometric_; }
+  double turned() const { return turned_rad_; }
+  /// Index of the state that is shown, among those of Solved; a trial is the last.
+  std::size_t state() const { return state_; }
+  const std::optional<shop::State>& trial() const { return trial_; }
+  const std::set<base::Id>& selection() const { return selection_; }
+  /// The result kept for comparison, or null.
+  const std::shared_ptr<const Solved>& kept() const { return kept_; }
+
+  void setUnits(base::UnitSystem units);
+  void setReader(judge::Reader reader);
+  void setTones(paint::Tones tones);
+  void setIsometric(bool isometric);
+  void setTurned(double rad);
+  void setState(std::size_t state);
+  void setTrial(std::optional<shop::State> trial);
+  void select(std::set<base::Id> selection);
+  void keep(std::shared_ptr<const Solved> kept);
+  /// Asks the canvas to show and mark a thing: a finding leads to its place.
+  void showPlace(base::Id id) { emit placeAsked(id); }
+  /// Asks for the derivation of a number (judge::NumberKey text).
+  void askWhy(const QString& key) { emit whyAsked(key); }
+
+ signals:
+  void unitsChanged();
+  void readerChanged();
+  void tonesChanged();
+  void viewChanged();  ///< isometric or turned
+  void stateChanged();
+  void trialChanged();
+  void selectionChanged();
+  void keptChanged();
+  void placeAsked(kerfdraft::base::Id id);
+  void whyAsked(const QString& key);
+
+ private:
+  base::UnitSystem units_ = base::UnitSystem::Metric;
+  judge::Reader reader_ = judge::Reader::Owner;
+  paint::Tones tones_ = paint::Tones::Light;
+  bool isometric_ = false;
+  double turned_rad_ = 0;
+  std::size_t state_ = 0;
+  std::optional<shop::State> trial_;
+  std::set<base::Id> selection_;
+  std::shared_ptr<const Solved> kept_;
+};
+
+}  // namespace kerfdraft::desk
