@@ -208,6 +208,8 @@ struct FilterPlace {
   Id id;
   std::string label;
   std::array<double, 3> linear_pa_s_m3{};  ///< clean, seasoned, due; already less what is in the unit's curve
+  /// What the unit's curve holds: a gauge across the filter shows this part too.
+  double in_curve_pa_s_m3 = 0;
 };
 
 /// A port as the network sees it: the first piece of a run.

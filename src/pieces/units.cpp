@@ -174,6 +174,7 @@ Result<DraftPiece> filterPiece(Draft& draft, const Unit& unit, const shop::Filte
   place.label = label;
   place.linear_pa_s_m3 = {resistances->clean, resistances->seasoned, resistances->due};
   if (credited) {
+    place.in_curve_pa_s_m3 = resistances->clean;
     for (double& state : place.linear_pa_s_m3) {
       state = physics::filterCharged(state, resistances->clean);
     }

@@ -6,9 +6,9 @@
 namespace kerfdraft::judge {
 
 std::span<const Rule* const> collectorRules() {
-  static constexpr auto kRules =
-      std::to_array<const Rule*>({&kWeakFan, &kLabelOnly, &kImpossibleLabel, &kBeyondCurve, &kUnstablePart,
-                                  &kFansHunt, &kMotorOverloaded, &kBlowsBack, &kLooseCollector});
+  static constexpr auto kRules = std::to_array<const Rule*>(
+      {&kWeakFan, &kLabelOnly, &kImpossibleLabel, &kBeyondCurve, &kUnstablePart, &kFansHunt,
+       &kMotorOverloaded, &kBlowsBack, &kSuctionTooGreat, &kLooseCollector});
   return kRules;
 }
 

@@ -13,6 +13,7 @@ extern const Rule kUnstablePart;
 extern const Rule kFansHunt;
 extern const Rule kMotorOverloaded;
 extern const Rule kBlowsBack;
+extern const Rule kSuctionTooGreat;
 extern const Rule kLooseCollector;
 
 /// In the order in which papers list them.

@@ -141,7 +141,11 @@ std::optional<FilterAir> filterAir(const pieces::Pieces& drawing, const network:
   if (!(piece.density_kg_m3 > 0)) {
     return std::nullopt;
   }
-  return FilterAir{std::abs(piece.flow_kg_s) / piece.density_kg_m3, std::abs(piece.loss_pa)};
+  const int place = drawing.runs[spot->run].pieces[spot->piece].filter;
+  const double in_curve_pa_s_m3 =
+      place >= 0 ? drawing.filters[static_cast<std::size_t>(place)].in_curve_pa_s_m3 : 0;
+  const double flow_m3_s = std::abs(piece.flow_kg_s) / piece.density_kg_m3;
+  return FilterAir{flow_m3_s, std::abs(piece.loss_pa) + in_curve_pa_s_m3 * flow_m3_s};
 }
 
 bool returnsToRoom(const pieces::Pieces& drawing, std::size_t fan) {
@@ -214,10 +218,18 @@ bool answersForOthers(const shop::Project& project) {
   return project.setting.who == shop::Who::Employer || project.setting.who == shop::Who::School;
 }
 
+std::string fanLabel(const Evidence& evidence, std::size_t fan) {
+  const shop::Collector* collector = evidence.collector(evidence.pieces().fans[fan].id);
+  if (collector == nullptr || (collector->label.empty() && collector->name.empty())) {
+    return evidence.pieces().fans[fan].label;
+  }
+  return collector->label.empty() ? collector->name : collector->label;
+}
+
 Finding aboutFan(const Evidence& evidence, std::size_t fan) {
   Finding finding;
   finding.key = evidence.pieces().fans[fan].key;
-  finding.label = evidence.pieces().fans[fan].label;
+  finding.label = fanLabel(evidence, fan);
   return finding;
 }
 

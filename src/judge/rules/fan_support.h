@@ -56,7 +56,7 @@ struct FilterSpot {
 };
 std::optional<FilterSpot> filterSpot(const pieces::Pieces& drawing, base::Id filter);
 
-/// Actual flow through a filter and the pressure across it, without sign; nothing where the piece is not
+/// Actual flow through a filter and the pressure across it as a gauge shows it, without sign; nothing where the piece is not
 /// there.
 struct FilterAir {
   double flow_m3_s = 0;
@@ -89,6 +89,9 @@ std::string tidied(const Finding& finding, const Voice& voice) {
 
 /// Whether the people in the shop are employed or taught there.
 bool answersForOthers(const shop::Project& project);
+
+/// Of a collector the label on the plan, else its name; of a blower what the network calls it.
+std::string fanLabel(const Evidence& evidence, std::size_t fan);
 
 /// A finding about a fan, as far as all of them are alike.
 Finding aboutFan(const Evidence& evidence, std::size_t fan);

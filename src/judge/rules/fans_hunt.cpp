@@ -46,7 +46,7 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
       const double flow_m3_s = evidence.state(s).solution.fans[f].inlet_flow_m3_s;
       least_m3_s = std::min(least_m3_s, flow_m3_s);
       most_m3_s = std::max(most_m3_s, flow_m3_s);
-      finding.words.push_back(evidence.pieces().fans[f].label);
+      finding.words.push_back(fanLabel(evidence, f));
     }
     finding.label = listed(finding.words);
     finding.figures = {{"least", least_m3_s, base::Kind::VolumeFlow},

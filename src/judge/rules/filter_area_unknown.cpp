@@ -60,12 +60,12 @@ std::string tell(const Finding& finding, const Voice& voice) {
   const Figure* area = finding.findFigure("area-needed");
   const std::string want = area == nullptr
                                ? std::string()
-                               : fmt::format(" At {} {} of medium would be right.",
+                               : fmt::format(" At {} at least {} of medium would be right.",
                                              voice.show(finding.figure("flow")), voice.show(*area));
   switch (voice.reader()) {
     case Reader::Owner:
       return fmt::format(
-          "How much filter medium {} has is not entered, so nobody can say whether {} large enough.{}",
+          "The area of medium of {} is not entered, so nobody can say whether {} large enough.{}",
           finding.label, pronoun, want);
     case Reader::Adviser:
       return fmt::format(

@@ -85,6 +85,7 @@ Finding findingOf(const Evidence& evidence, std::size_t fan, const shop::Collect
   finding.label = collector.filters.size() == 1 ? filterLabel(collector, collector.filters.front())
                                                 : "Filters of " + finding.label;
   finding.state = life.state;
+  finding.words = {"life", guessed(collector) ? "guessed" : "given"};
   finding.figures = {{"flow-clean", life.clean.flow_m3_s, base::Kind::VolumeFlow},
                      {"flow-now", life.now.flow_m3_s, base::Kind::VolumeFlow},
                      {"flow-due", life.due.flow_m3_s, base::Kind::VolumeFlow},
@@ -110,63 +111,98 @@ Remedy cleaning(const Evidence& evidence, const Finding& finding, const std::str
           {}};
 }
 
-/// Findings of one collector: one for each state in which a port hangs on the filter, else one note.
+Remedy cleaningAt(const std::string& unit, double at_pa) {
+  return {"clean-filter-at", {{"pressure", at_pa, base::Kind::Pressure}}, {unit}, {}, {}, {}};
+}
+
+/// A port falls short in this state as it stands and would not with a clean filter.
+Finding shortNow(const Evidence& evidence, std::size_t fan, const shop::Collector& collector,
+                 const Life& life, const std::vector<Turned>& ports) {
+  Finding finding = findingOf(evidence, fan, collector, life);
+  finding.words[0] = "now";
+  addPorts(evidence, ports, finding);
+  // Where the state is that of a filter which is due, this is what being due means.
+  const bool due = evidence.state(life.state).situation.filter == shop::FilterState::Due;
+  finding.severity = due ? Severity::Caution : Severity::Serious;
+  finding.badness = badnessOf(life.clean.flow_m3_s / std::max(1e-9, life.now.flow_m3_s));
+  const double at_pa = firstFall(ports, life.clean, life.now);
+  finding.figures.push_back({"clean-at", at_pa, base::Kind::Pressure});
+  finding.remedies = {cleaning(evidence, finding, fanLabel(evidence, fan), at_pa)};
+  return finding;
+}
+
+/// A port is served as it stands and falls short before the filter is due.
+Finding shortWhenDue(const Evidence& evidence, std::size_t fan, const shop::Collector& collector,
+                     const Life& life, const std::vector<Turned>& ports) {
+  Finding finding = findingOf(evidence, fan, collector, life);
+  finding.words[0] = "due";
+  addPorts(evidence, ports, finding);
+  finding.severity = Severity::Caution;
+  finding.badness = badnessOf(life.now.flow_m3_s / std::max(1e-9, life.due.flow_m3_s));
+  const double at_pa = firstFall(ports, life.now, life.due);
+  finding.figures.push_back({"clean-at", at_pa, base::Kind::Pressure});
+  finding.remedies = {cleaningAt(fanLabel(evidence, fan), at_pa)};
+  return finding;
+}
+
+/// Nothing hangs on it: what its age costs in the state where it costs most.
+Finding wholeLife(const Evidence& evidence, std::size_t fan, const shop::Collector& collector,
+                  const Life& life) {
+  Finding finding = findingOf(evidence, fan, collector, life);
+  finding.severity = Severity::Note;
+  finding.badness = badnessOf(life.clean.flow_m3_s / std::max(1e-9, life.due.flow_m3_s));
+  finding.figures.push_back({"clean-at", life.due.drop_pa, base::Kind::Pressure});
+  finding.remedies = {cleaningAt(fanLabel(evidence, fan), life.due.drop_pa)};
+  return finding;
+}
+
+std::optional<Life> lifeOf(const Evidence& evidence, std::size_t state, std::size_t fan,
+                           const shop::Collector& collector) {
+  const FilterLife& life = evidence.filter_life[state];
+  if (!evidence.solved(state) || !life.clean || !life.due ||
+      !evidence.state(state).solution.fans[fan].running) {
+    return std::nullopt;
+  }
+  const auto clean = pointOf(evidence, *life.clean, fan, collector);
+  const auto now = pointOf(evidence, evidence.state(state).solution, fan, collector);
+  const auto due = pointOf(evidence, *life.due, fan, collector);
+  if (!clean || !now || !due || !(clean->flow_m3_s > 0)) {
+    return std::nullopt;
+  }
+  return Life{state, *clean, *now, *due};
+}
+
+/// Of one collector: a finding for each state in which a port is short by the filter; else one for the state
+/// in which a port falls short first as it loads; else one note.
 void lookAt(const Evidence& evidence, std::size_t fan, const shop::Collector& collector,
             std::vector<Finding>& out) {
-  const std::string_view sure = guessed(collector) ? "guessed" : "given";
-  const std::string& unit = evidence.pieces().fans[fan].label;
   const std::size_t before = out.size();
+  std::optional<Finding> first_due;
   std::optional<Life> dearest;
   for (std::size_t s = 0; s < evidence.assessment.states.size(); ++s) {
-    const FilterLife& life = evidence.filter_life[s];
-    if (!evidence.solved(s) || !life.clean || !life.due || !evidence.state(s).solution.fans[fan].running) {
+    const auto life = lifeOf(evidence, s, fan, collector);
+    if (!life) {
       continue;
     }
     const network::Solution& now = evidence.state(s).solution;
-    const auto at_clean = pointOf(evidence, *life.clean, fan, collector);
-    const auto at_now = pointOf(evidence, now, fan, collector);
-    const auto at_due = pointOf(evidence, *life.due, fan, collector);
-    if (!at_clean || !at_now || !at_due || !(at_clean->flow_m3_s > 0)) {
-      continue;
-    }
-    const Life here{s, *at_clean, *at_now, *at_due};
-    const std::vector<Turned> short_now = turned(evidence, s, fan, *life.clean, now);
-    const std::vector<Turned> short_due = turned(evidence, s, fan, now, *life.due);
+    const std::vector<Turned> short_now = turned(evidence, s, fan, *evidence.filter_life[s].clean, now);
+    const std::vector<Turned> short_due = turned(evidence, s, fan, now, *evidence.filter_life[s].due);
     if (!short_now.empty()) {
-      Finding finding = findingOf(evidence, fan, collector, here);
-      finding.words = {"now", std::string(sure)};
-      addPorts(evidence, short_now, finding);
-      finding.severity = Severity::Serious;
-      finding.badness = badnessOf(at_clean->flow_m3_s / std::max(1e-9, at_now->flow_m3_s));
-      const double at_pa = firstFall(short_now, *at_clean, *at_now);
-      finding.figures.push_back({"clean-at", at_pa, base::Kind::Pressure});
-      finding.remedies = {cleaning(evidence, finding, unit, at_pa)};
-      out.push_back(std::move(finding));
+      out.push_back(shortNow(evidence, fan, collector, *life, short_now));
     } else if (!short_due.empty()) {
-      Finding finding = findingOf(evidence, fan, collector, here);
-      finding.words = {"due", std::string(sure)};
-      addPorts(evidence, short_due, finding);
-      finding.severity = Severity::Caution;
-      finding.badness = badnessOf(at_now->flow_m3_s / std::max(1e-9, at_due->flow_m3_s));
-      const double at_pa = firstFall(short_due, *at_now, *at_due);
-      finding.figures.push_back({"clean-at", at_pa, base::Kind::Pressure});
-      finding.remedies = {
-          {"clean-filter-at", {{"pressure", at_pa, base::Kind::Pressure}}, {unit}, {}, {}, {}}};
-      out.push_back(std::move(finding));
-    } else if (!dearest ||
-               at_clean->flow_m3_s - at_due->flow_m3_s > dearest->clean.flow_m3_s - dearest->due.flow_m3_s) {
-      dearest = here;
+      Finding finding = shortWhenDue(evidence, fan, collector, *life, short_due);
+      if (!first_due || finding.figure("clean-at").value < first_due->figure("clean-at").value) {
+        first_due = std::move(finding);
+      }
+    } else if (!dearest || life->clean.flow_m3_s - life->due.flow_m3_s >
+                               dearest->clean.flow_m3_s - dearest->due.flow_m3_s) {
+      dearest = life;
     }
   }
-  if (out.size() == before && dearest) {
-    Finding finding = findingOf(evidence, fan, collector, *dearest);
-    finding.words = {"life", std::string(sure)};
-    finding.severity = Severity::Note;
-    finding.badness = badnessOf(dearest->clean.flow_m3_s / std::max(1e-9, dearest->due.flow_m3_s));
-    finding.figures.push_back({"clean-at", dearest->due.drop_pa, base::Kind::Pressure});
-    finding.remedies = {
-        {"clean-filter-at", {{"pressure", dearest->due.drop_pa, base::Kind::Pressure}}, {unit}, {}, {}, {}}};
-    out.push_back(std::move(finding));
+  if (first_due) {
+    out.push_back(std::move(*first_due));
+  } else if (out.size() == before && dearest) {
+    out.push_back(wholeLife(evidence, fan, collector, *dearest));
   }
 }
 

@@ -40,11 +40,10 @@ void lookAt(const Evidence& evidence, std::size_t fan, const shop::Collector& co
     return;
   }
   const double speed_m_s = physics::filterFaceSpeed(busiest->air.flow_m3_s, filter.area->si());
-  if (!(speed_m_s > loading->least_m_s)) {
+  if (!(speed_m_s > loading->most_m_s)) {
     return;
   }
   const bool sure = speed_m_s * evidence.fanBand(busiest->state, fan).low > loading->most_m_s;
-  const bool between = speed_m_s <= loading->most_m_s;
   Finding finding;
   finding.key = {pieces::Role::Filter, filter.id, {}};
   finding.label = filterLabel(collector, filter);
@@ -56,25 +55,18 @@ void lookAt(const Evidence& evidence, std::size_t fan, const shop::Collector& co
       {"area-needed", physics::filterAreaNeeded(busiest->air.flow_m3_s, loading->most_m_s), base::Kind::Area},
       {"least", loading->least_m_s, base::Kind::Speed},
       {"most", loading->most_m_s, base::Kind::Speed}};
-  finding.words = {loading->name, loading->assumed ? "assumed" : "known",
-                   between ? "between" : (sure ? "sure" : "doubtful")};
+  finding.words = {loading->name, loading->assumed ? "assumed" : "known", sure ? "sure" : "doubtful"};
   finding.limit = limitOf(loading->origin, loading->most_m_s, base::Kind::Speed,
                           std::string(kFilterLoading) + ": " + loading->row);
-  if (loading->assumed || between) {
+  if (loading->assumed) {
     finding.severity = Severity::Note;
   } else {
     finding.severity = loading->binds && sure ? Severity::Serious : Severity::Caution;
   }
   finding.badness = badnessOf(speed_m_s / loading->most_m_s);
   finding.defers = loading->binds;
-  if (!between) {
-    finding.remedies = {{"more-filter",
-                         {finding.figure("area-needed"), finding.figure("area")},
-                         {finding.label},
-                         {},
-                         {},
-                         {}}};
-  }
+  finding.remedies = {
+      {"more-filter", {finding.figure("area-needed"), finding.figure("area")}, {finding.label}, {}, {}, {}}};
   out.push_back(std::move(finding));
 }
 
@@ -99,24 +91,22 @@ std::string tell(const Finding& finding, const Voice& voice) {
                                                                filterSpeed(most_m_s, voice))
                                                  : filterSpeed(most_m_s, voice);
   const bool assumed = finding.words[1] == "assumed";
-  const bool between = finding.words[2] == "between";
   const bool doubtful = finding.words[2] == "doubtful";
   switch (voice.reader()) {
     case Reader::Owner:
       return fmt::format(
-          "{} {} for {}: {} of medium, where {} would be right{}. It clogs early and lets fine "
-          "dust through.",
-          finding.label, between ? "is just large enough" : (doubtful ? "may be small" : "is small"), flow,
-          area, voice.show(finding.figure("area-needed")), assumed ? " for one cleaned by hand" : "");
+          "{} {} for {}: {} of medium, where at least {} would be right{}. It clogs early and lets "
+          "fine dust through.",
+          finding.label, doubtful ? "may be small" : "is small", flow, area,
+          voice.show(finding.figure("area-needed")), assumed ? " for one cleaned by hand" : "");
     case Reader::Adviser:
-      return fmt::format(
-          "{} passes {} through {}: {} through the medium, against {} ({}{}){}.", finding.label, flow, area,
-          speed, limit, finding.words[0], assumed ? "; how it is cleaned is not said" : "",
-          between ? ": inside that range" : (doubtful ? "; the lower end of the flow is within" : ""));
+      return fmt::format("{} passes {} through {}: {} through the medium, against {} ({}{}){}.",
+                         finding.label, flow, area, speed, limit, finding.words[0],
+                         assumed ? "; how it is cleaned is not said" : "",
+                         doubtful ? "; the lower end of the flow is within" : "");
     case Reader::Inspector:
       return fmt::format("{}: loading of the medium {} at {}; limit {} ({}). {}", finding.label, speed, flow,
-                         limit, finding.words[0],
-                         between || doubtful || assumed ? "Cannot conclude." : "Not met.");
+                         limit, finding.words[0], doubtful || assumed ? "Cannot conclude." : "Not met.");
   }
   return {};
 }

@@ -48,14 +48,15 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
   std::vector<std::string> machines;
   std::vector<base::Id> untapped;
   Finding finding;
-  for (const pieces::Fan& fan : drawing.fans) {
+  for (std::size_t f = 0; f < drawing.fans.size(); ++f) {
+    const pieces::Fan& fan = drawing.fans[f];
     const bool drawn = std::any_of(drawing.runs.begin(), drawing.runs.end(),
                                    [&](const pieces::Run& run) { return run.to == fan.from; });
     if (fan.key.role == pieces::Role::Fan && drawn && !tappedBefore(drawing, fan.from)) {
       if (units.empty()) {
         finding.key = fan.key;
       }
-      units.push_back(fan.label);
+      units.push_back(fanLabel(evidence, f));
     }
   }
   for (const pieces::PortPlace& port : drawing.ports) {

@@ -15,6 +15,9 @@ namespace kerfdraft::judge {
 
 namespace {
 
+/// A class is the next one where its motor is larger than this one's by more than rounding of hp and kW.
+constexpr double kSameMotor = 1.01;
+
 /// Flow that each piece of the way would carry beyond what it carries now.
 using Extra = std::map<pieces::PieceKey, double>;
 
@@ -24,6 +27,9 @@ struct Strain {
   double fan_flow_m3_s = 0;
   double needed_pa = 0;
   double had_pa = 0;
+  /// The duct in which that air would be fastest over what is advised against there; no run: none is.
+  std::optional<std::size_t> narrow_run;
+  double narrow_speed_m_s = 0;
 };
 
 Extra extraFlow(const Evidence& evidence, std::size_t state, const std::vector<Lack>& lacking) {
@@ -36,6 +42,16 @@ Extra extraFlow(const Evidence& evidence, std::size_t state, const std::vector<L
     }
   }
   return extra;
+}
+
+/// The margin of the run of a sheet's line; nothing where no chips travel in it.
+const RunMargin* marginOf(const Evidence& evidence, std::size_t state, const std::string& run) {
+  for (const RunMargin& margin : evidence.margins[state].runs) {
+    if (margin.label == run && margin.high_above_m_s > 0) {
+      return &margin;
+    }
+  }
+  return nullptr;
 }
 
 /// Losses grow with the square of the flow, through a filter with the flow itself (ours: friction factors are
@@ -53,6 +69,7 @@ std::optional<Strain> strainOf(const Evidence& evidence, std::size_t state, std:
   };
   Strain strain;
   strain.fan = *fan;
+  double narrowest = 1;
   bool running = false;
   double end_growth = 1;
   for (std::size_t i = 0; i < sheet->rows.size(); ++i) {
@@ -62,6 +79,15 @@ std::optional<Strain> strainOf(const Evidence& evidence, std::size_t state, std:
                                    [&](const SheetFan& here) { return here.row == i; });
     if (line == sheet->fans.end()) {
       strain.needed_pa += row.loss_pa * (row.key.role == pieces::Role::Filter ? grown : grown * grown);
+      if (row.length_m > 0) {
+        const RunMargin* margin = marginOf(evidence, state, row.run);
+        const double over = margin != nullptr ? row.speed_m_s * grown / margin->high_above_m_s : 0;
+        if (over > narrowest) {
+          narrowest = over;
+          strain.narrow_run = margin->run;
+          strain.narrow_speed_m_s = row.speed_m_s * grown;
+        }
+      }
       continue;
     }
     if (!line->running) {
@@ -90,38 +116,42 @@ std::optional<Strain> strainOf(const Evidence& evidence, std::size_t state, std:
   return running ? std::optional(strain) : std::nullopt;
 }
 
-/// The smallest size class whose weakest member gives this pressure at this flow; nothing where none does.
+/// A fan of this size class, by the label's rule of thumb, at its weakest member.
+double pressureOfClass(const Evidence& evidence, const catalogue::RowView& size, const Strain& strain) {
+  const double density_kg_m3 = evidence.pieces().air.density_kg_m3;
+  const auto rating = physics::makeLabelRating(size.number("free_air"), size.number("shutoff"),
+                                               evidence.pieces().fans[strain.fan].inlet_bore_m,
+                                               physics::kStandardDensity_kg_m3);
+  return rating ? physics::fanRise(*rating, strain.fan_flow_m3_s, density_kg_m3, density_kg_m3).p_pa : 0;
+}
+
+/// What would pull that: the smallest size class of the catalogue, or a collector without a named size where
+/// the table does not reach. Nothing where the pressure is more than any common collector makes though this
+/// one is common: then the ducts or the open gates are at fault.
 std::optional<Remedy> biggerCollector(const Evidence& evidence, const Strain& strain) {
   const auto table = evidence.catalogue.table("collector_sizes");
   const auto entry = enteredFan(evidence, strain.fan);
-  if (!table || !entry) {
+  const auto& rating = evidence.pieces().fans[strain.fan].rating;
+  if (!table || !entry || !rating) {
     return std::nullopt;
   }
   const double motor_w = entry->motor->power ? entry->motor->power->si() : 0;
+  const std::string label = fanLabel(evidence, strain.fan);
+  const std::vector<Figure> figures = {{"pressure", strain.needed_pa, base::Kind::Pressure},
+                                       {"flow", strain.fan_flow_m3_s, base::Kind::VolumeFlow}};
+  double most_pa = 0;
   for (const catalogue::Row& row : (*table)->rows()) {
     const catalogue::RowView size(**table, row);
-    if (size.number("motor") <= motor_w * 1.01) {
-      continue;
-    }
-    const double density_kg_m3 = evidence.pieces().air.density_kg_m3;
-    const auto rating = physics::makeLabelRating(size.number("free_air"), size.number("shutoff"),
-                                                 evidence.pieces().fans[strain.fan].inlet_bore_m,
-                                                 physics::kStandardDensity_kg_m3);
-    if (rating && physics::fanRise(*rating, strain.fan_flow_m3_s, density_kg_m3, density_kg_m3).p_pa >=
-                      strain.needed_pa) {
-      return Remedy{"bigger-collector",
-                    {{"pressure", strain.needed_pa, base::Kind::Pressure},
-                     {"flow", strain.fan_flow_m3_s, base::Kind::VolumeFlow},
-                     {"motor", size.number("motor"), base::Kind::Power},
-                     {"shutoff", size.number("shutoff"), base::Kind::Pressure},
-                     {"shutoff-to", size.number("shutoff_to"), base::Kind::Pressure}},
-                    {evidence.pieces().fans[strain.fan].label, size.name()},
-                    {},
-                    {},
-                    {}};
+    most_pa = std::max(most_pa, size.number("shutoff_to"));
+    if (size.number("motor") > motor_w * kSameMotor &&
+        pressureOfClass(evidence, size, strain) >= strain.needed_pa) {
+      return Remedy{"bigger-collector", figures, {label, size.name()}, {}, {}, {}};
     }
   }
-  return std::nullopt;
+  const bool common = rating->curve.shutoff() <= most_pa;
+  return common && strain.needed_pa > most_pa
+             ? std::nullopt
+             : std::optional(Remedy{"bigger-collector", figures, {label}, {}, {}, {}});
 }
 
 /// A gate that only the air of `other` passes.
@@ -167,6 +197,11 @@ std::optional<Remedy> fewerGates(const Evidence& evidence, std::size_t state, co
       {}};
 }
 
+std::string ductName(const Evidence& evidence, std::size_t run) {
+  const std::vector<const shop::Duct*> ducts = evidence.ductsOfRun(run);
+  return ducts.empty() ? evidence.pieces().runs[run].label : ducts.front()->label;
+}
+
 Finding findingOf(const Evidence& evidence, std::size_t state, const Strain& strain, const Lack& worst,
                   const std::vector<Lack>& lacking) {
   Finding finding = aboutFan(evidence, strain.fan);
@@ -184,14 +219,19 @@ Finding findingOf(const Evidence& evidence, std::size_t state, const Strain& str
       finding.ports.push_back(lack.port);
     }
   }
-  const auto bigger = biggerCollector(evidence, strain);
-  finding.words = {evidence.pieces().ports[worst.port].label, bigger ? "size" : "no-size",
+  const auto bigger = strain.narrow_run ? std::nullopt : biggerCollector(evidence, strain);
+  finding.words = {evidence.pieces().ports[worst.port].label,
+                   strain.narrow_run ? "narrow" : (bigger ? "size" : "no-size"),
                    worst.sure ? "sure" : "doubtful"};
+  if (strain.narrow_run) {
+    finding.figures.push_back({"speed", strain.narrow_speed_m_s, base::Kind::Speed});
+    finding.words.push_back(ductName(evidence, *strain.narrow_run));
+  }
   if (bigger) {
     finding.severity = worst.floor && worst.sure ? Severity::Serious : Severity::Caution;
     finding.remedies.push_back(*bigger);
   } else {
-    // No common collector would help: the ducts come first.
+    // The ducts come first: another fan would only blow them full.
     finding.severity = Severity::Note;
   }
   if (auto gates = fewerGates(evidence, state, strain, worst.port)) {
@@ -228,28 +268,43 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
 std::string tell(const Finding& finding, const Voice& voice) {
   const std::string needed = voice.show(finding.figure("needed"));
   const double had_pa = finding.figure("had").value;
-  const std::string had = had_pa > 0 ? voice.show(finding.figure("had")) : std::string("nothing");
+  const std::string had =
+      had_pa > 0 ? "has " + voice.show(finding.figure("had")) : std::string("has nothing left there");
   const std::string flow = voice.show(finding.figure("flow"));
+  const std::string want = voice.show(finding.figure("port-needed"));
   const std::string& port = finding.words[0];
-  const bool size = finding.words[1] == "size";
+  const bool possible = finding.words[1] == "size";
+  const bool narrow = finding.words[1] == "narrow";
   const bool sure = finding.words[2] == "sure";
   switch (voice.reader()) {
     case Reader::Owner:
-      return fmt::format("{} {} to bring {} its {}: it would have to pull {} and then has {}.{}",
-                         finding.label, sure ? "is too weak" : "may be too weak", port,
-                         voice.show(finding.figure("port-needed")), needed, had,
-                         size ? "" : " No common collector pulls that: the ducts come first.");
+      if (narrow) {
+        return fmt::format(
+            "{} is too narrow for what {} should get, {}: the air would run at {} in it. A stronger "
+            "collector is no cure.",
+            finding.words[3], port, want, voice.show(finding.figure("speed")));
+      }
+      if (!possible) {
+        return fmt::format(
+            "No common collector could bring {} its {} this way: it would have to pull {}. The "
+            "ducts, or the number of gates open at once, come first.",
+            port, want, needed);
+      }
+      return fmt::format("{} {} to bring {} its {}: it would have to pull {} and then {}.", finding.label,
+                         sure ? "is too weak" : "may be too weak", port, want, needed, had);
     case Reader::Adviser:
       return fmt::format(
-          "{} needs {} at {} (total pressure across it, with every short port at its need), has {}. {} now "
-          "gets {} "
-          "of {}{}.",
-          finding.label, needed, flow, had, port, voice.show(finding.figure("port-flow")),
-          voice.show(finding.figure("port-needed")),
-          sure ? "" : "; the upper end of the prediction reaches it");
+          "{} needs {} at {} (total pressure across it, with every short port at its need), {}. {} now gets "
+          "{} "
+          "of {}{}.{}",
+          finding.label, needed, flow, had, port, voice.show(finding.figure("port-flow")), want,
+          sure ? "" : "; the upper end of the prediction reaches it",
+          narrow ? fmt::format(" But {} would then run at {}: it comes first.", finding.words[3],
+                               voice.show(finding.figure("speed")))
+                 : (possible ? "" : " No common collector makes that pressure."));
     case Reader::Inspector:
-      return fmt::format("{}: pressure required for the intended flow at {} {}, available {} at {}. {}",
-                         finding.label, port, needed, had, flow, sure ? "Not met." : "Cannot conclude.");
+      return fmt::format("{}: for the intended flow at {} it needs {} at {} and {}. {}", finding.label, port,
+                         needed, flow, had, sure ? "Not met." : "Cannot conclude.");
   }
   return {};
 }
