@@ -233,6 +233,23 @@ const shop::Duct* ductOfPiece(const Evidence& evidence, const pieces::PieceKey& 
   return nullptr;
 }
 
+std::optional<DuctLeg> legOfPiece(const Evidence& evidence, const pieces::PieceKey& key) {
+  using pieces::Role;
+  const shop::Duct* duct = ductOfPiece(evidence, key);
+  if (duct == nullptr || (key.role != Role::Straight && key.role != Role::Hose && key.role != Role::Gate)) {
+    return std::nullopt;
+  }
+  const shop::Gate* gate = byId(duct->gates, key.a);
+  const base::Id begins = gate != nullptr ? gate->corner : key.a;
+  for (std::size_t i = 0; i + 1 < duct->corners.size(); ++i) {
+    const auto& leg = duct->corners[legGivenAt(*duct, i)].leg;
+    if (duct->corners[i].id == begins && leg) {
+      return DuctLeg{duct, i, &*leg};
+    }
+  }
+  return std::nullopt;
+}
+
 std::size_t legGivenAt(const shop::Duct& duct, std::size_t corner) {
   std::size_t given_at = 0;
   for (std::size_t i = 0; i <= corner && i < duct.corners.size(); ++i) {

@@ -61,6 +61,15 @@ double shareOf(const WayToFan& way, double loss_pa);
 /// The duct that a piece is drawn in; null for ports, units and junctions.
 const shop::Duct* ductOfPiece(const Evidence& evidence, const pieces::PieceKey& key);
 
+/// A leg of a duct as a change names it: the corner at which its stretch begins.
+struct DuctLeg {
+  const shop::Duct* duct = nullptr;
+  std::size_t corner = 0;
+  const shop::Leg* leg = nullptr;  ///< as given for it
+};
+/// The leg that a stretch of duct or hose, or a gate, lies in; nothing for other pieces.
+std::optional<DuctLeg> legOfPiece(const Evidence& evidence, const pieces::PieceKey& key);
+
 /// Index of the corner that gives the leg which begins at this corner its bore.
 std::size_t legGivenAt(const shop::Duct& duct, std::size_t corner);
 
