@@ -30,7 +30,7 @@ std::optional<drawing::OperatingPoint> pointOf(const network::Solution& solution
   return point;
 }
 
-/// Standard uncertainty of a curve made from a label alone: model section 9, docs/theory/bands.md.
+/// Standard uncertainty of a curve made from a label alone: model section 9, docs/theory/uncertainty.md.
 constexpr double kLabelSpread = 0.3;
 
 /// Density of the air that a fan takes in; the room's where it takes none.
