@@ -39,7 +39,7 @@ constexpr auto kWords = std::to_array<RemedyWords>({
     {"enter-from-above", "Turn the entries of {1+} so that they come into {0} from the side or from above"},
     {"examine", "Ask the authority and a competent examiner what they want to see, and keep what was found"},
     {"fewer-gates", "Open fewer gates at once on {0}"},
-    {"fine-filter", "Put a filter for fine dust behind {0+}, and look every week whether it is whole"},
+    {"fine-filter", "See that {0+} has a filter made for fine dust, and look every week whether it is whole"},
     {"fit-gauge", "Put a gauge across {0+} and mark on it where it stands clean"},
     {"fit-guard", "Fit the guard of {0+} before the next cut"},
     {"fit-isolation",

@@ -138,9 +138,9 @@ std::string tell(const Finding& finding, const Voice& voice) {
   const bool doubtful = finding.words[1] == "perhaps";
   std::vector<std::string> parts;
   if (finding.words[1] != "within") {
-    parts.push_back(fmt::format("{} of air{}, where {} {}", voice.show(finding.figure("flow")),
+    parts.push_back(fmt::format("{} of air{}, where {} is the line", voice.show(finding.figure("flow")),
                                 doubtful ? " (the lower end of the prediction lies below)" : "",
-                                voice.show(finding.figure("flow-limit")), "is the line"));
+                                voice.show(finding.figure("flow-limit"))));
   }
   if (large) {
     parts.push_back(fmt::format("{} of {}, where {} is the line", voice.show(finding.figure("size")),
@@ -150,8 +150,8 @@ std::string tell(const Finding& finding, const Voice& voice) {
   switch (voice.reader()) {
     case Reader::Owner:
       return fmt::format(
-          "This plant is {} one that people licensed for it should look at before money is spent: {}.",
-          doubtful && !large ? "perhaps" : "large enough to be", why);
+          "This plant {} so large that people licensed for it should look at it before money is spent: {}.",
+          doubtful && !large ? "may be" : "is", why);
     case Reader::Adviser:
       return fmt::format("{}: {}. From there on fire and explosion are for those licensed to judge them.",
                          eu ? "Beyond what the European standard for indoor units covers without more"
@@ -167,6 +167,6 @@ std::string tell(const Finding& finding, const Voice& voice) {
 
 }  // namespace
 
-const Rule kBigPlant{"big-plant", Topic::People, "Large enough for licensed people", &look, &tell};
+const Rule kBigPlant{"big-plant", Topic::People, "Past what one plans alone", &look, &tell};
 
 }  // namespace kerfdraft::judge

@@ -75,7 +75,9 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
   finding.defers = true;
   finding.words = {project.setting.who == shop::Who::School ? "school" : "employer",
                    names.empty() ? std::string("this country") : names.front(), duties.country};
-  finding.limit = Limit{0, base::Kind::Ratio, duties.source, duties.status, {}, duties.words};
+  if (*duties.source != '\0') {
+    finding.limit = Limit{0, base::Kind::Ratio, duties.source, duties.status, {}, duties.words};
+  }
   if (std::string_view(duties.country) == "GB") {
     finding.figures = {{"examined", kExamined_s, base::Kind::Time}};
   }

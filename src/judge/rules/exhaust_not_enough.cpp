@@ -30,6 +30,7 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
   Finding finding;
   double shortest_s = std::numeric_limits<double>::infinity();
   std::vector<std::string> names;
+  std::vector<std::string> times;
   for (const shop::Machine& machine : evidence.project().machines) {
     const auto* const known = std::find_if(kListed.begin(), kListed.end(),
                                            [&](const auto& each) { return machine.kind == each.first; });
@@ -45,7 +46,7 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
       finding.key = {pieces::Role::Body, machine.id, {}};
     }
     names.push_back(evidence.machineName(machine.id));
-    finding.words.push_back(fmt::format("{} {:.3g} h", names.back(), *time_s / 3600));
+    times.push_back(fmt::format("{:.3g} h", *time_s / 3600));
     if (*time_s < shortest_s) {
       shortest_s = *time_s;
       finding.limit = limitOf(row->origin(), *time_s, base::Kind::Time);
@@ -56,6 +57,9 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
     return;
   }
   finding.label = listed(names);
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    finding.words.push_back(names.size() == 1 ? times[i] : fmt::format("{} {}", names[i], times[i]));
+  }
   finding.figures = {{"time", shortest_s, base::Kind::Time}};
   const bool others = answersForOthers(evidence.project());
   finding.severity = others ? Severity::Caution : Severity::Note;

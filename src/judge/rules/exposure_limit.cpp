@@ -66,14 +66,18 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
   if (evidence.project().machines.empty() || !policy) {
     return;
   }
-  const std::vector<ExposureLimit> rows = rowsFor(evidence, *policy);
+  std::vector<ExposureLimit> rows = rowsFor(evidence, *policy);
+  const auto names = catalogue::countryNames(evidence.catalogue, setting.country);
+  // Of two that are alike the country's own is named.
+  std::stable_partition(rows.begin(), rows.end(), [&](const ExposureLimit& row) {
+    return !names.empty() && row.country == names.front();
+  });
   const std::vector<ExposureLimit> law = lowest(rows, "law");
   std::vector<ExposureLimit> advised = lowest(rows, "recommendation");
   std::sort(advised.begin(), advised.end(),
             [](const auto& a, const auto& b) { return a.limit_kg_m3 < b.limit_kg_m3; });
   Finding finding;
   finding.key = shopKey(evidence.project());
-  const auto names = catalogue::countryNames(evidence.catalogue, setting.country);
   finding.words = {setting.woods.empty() && policy->usual ? "assumed" : "named",
                    names.empty() ? std::string("this country") : names.front(),
                    advised.empty() ? std::string() : told(advised.front())};

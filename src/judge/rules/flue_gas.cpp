@@ -16,6 +16,8 @@ namespace {
 /// Share of free area that an opening gets beside what is computed, since the fan draws a little more through
 /// it (ours).
 constexpr double kSpare = 1.15;
+/// Openings of a room are known to a factor of two, so its suction to a factor of four (ours).
+constexpr double kUnsure = 4;
 
 struct Units {
   std::vector<std::string> outdoors;
@@ -68,25 +70,31 @@ void lookAt(const Evidence& evidence, const shop::Room& room, const catalogue::P
   const Units units = unitsOf(evidence, joinedRooms(evidence.project(), room.id));
   const RoomDepth depth = deepest(evidence, room.id);
   const bool deep = depth.depth_pa > low_pa;
-  if (units.outdoors.empty() && units.returning.empty() && !deep) {
+  const bool near = depth.depth_pa * kUnsure > low_pa;
+  if (units.outdoors.empty() && units.returning.empty() && !near) {
     return;
   }
   Finding finding;
   finding.key = {pieces::Role::Room, room.id, {}};
   finding.label = room.label;
-  finding.state = deep ? depth.state : std::nullopt;
-  finding.severity = deep || !units.outdoors.empty() ? Severity::Severe : Severity::Note;
+  finding.state = near ? depth.state : std::nullopt;
+  if (deep || !units.outdoors.empty()) {
+    finding.severity = Severity::Severe;
+  } else {
+    finding.severity = near ? Severity::Serious : Severity::Note;
+  }
   const double area_m2 = kSpare * areaToAdd(evidence, depth, low_pa);
   finding.figures = {{"depth", depth.depth_pa, base::Kind::Pressure},
                      {"low", low_pa, base::Kind::Pressure},
                      {"high", high_pa, base::Kind::Pressure},
                      {"area", area_m2, base::Kind::Area},
                      {"area-high", areaToAdd(evidence, depth, high_pa), base::Kind::Area}};
-  finding.words = {deep ? "deep" : (depth.all_solved ? "shallow" : "unknown"),
-                   units.outdoors.empty() ? "inside" : "outdoors"};
+  const char* still = depth.all_solved ? "shallow" : "unknown";
+  finding.words = {deep ? "deep" : (near ? "near" : still), units.outdoors.empty() ? "inside" : "outdoors"};
   const auto& named = units.outdoors.empty() ? units.returning : units.outdoors;
   finding.words.insert(finding.words.end(), named.begin(), named.end());
   finding.limit = limitOf(policy.origin, low_pa, base::Kind::Pressure, policyName(policy));
+  finding.limit->words = fmt::format("{:.3g} Pa below the outdoors", low_pa);
   finding.badness = deep ? std::max(1.0, std::min(depth.depth_pa / low_pa, 10.0)) : 1;
   finding.defers = true;
   if (area_m2 > 0) {
@@ -99,7 +107,7 @@ void lookAt(const Evidence& evidence, const shop::Room& room, const catalogue::P
   }
   finding.remedies.push_back({"carbon-monoxide-alarm", {}, {room.label}, {}, {}, {}});
   finding.remedies.push_back({"test-draft", {}, {room.label}, {}, {}, {}});
-  if (finding.severity == Severity::Severe) {
+  if (finding.severity != Severity::Note) {
     finding.remedies.push_back({"sealed-appliance", {}, {room.label}, {}, {}, {}});
   }
   out.push_back(std::move(finding));
@@ -119,34 +127,44 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
 
 std::string owner(const Finding& finding, const Voice& voice) {
   const std::string units = listedFrom(finding, 2);
+  const bool one = finding.words.size() < 4;
   if (finding.words[0] == "deep") {
     return fmt::format(
         "Carbon monoxide: {} holds an appliance that takes its air from the room, and the fans draw the room "
         "{} below the outdoors. Such appliances can spill flue gas from about {}, and nobody smells it.",
-        finding.label, voice.show(finding.figure("depth")), voice.show(finding.figure("low")));
+        finding.label, roomPressure(finding.figure("depth").value, voice),
+        roomPressure(finding.figure("low").value, voice));
+  }
+  if (finding.words[0] == "near") {
+    return fmt::format(
+        "Carbon monoxide: {} holds an appliance that takes its air from the room, and the fans draw the room "
+        "{} below the outdoors as it is drawn here. Such appliances can spill flue gas from about {}: with a "
+        "little less opening than drawn that is reached.",
+        finding.label, roomPressure(finding.figure("depth").value, voice),
+        roomPressure(finding.figure("low").value, voice));
   }
   if (finding.words[1] == "outdoors") {
     return fmt::format(
-        "Carbon monoxide: {} holds an appliance that takes its air from the room, and {} blows air outdoors "
+        "Carbon monoxide: {} holds an appliance that takes its air from the room, and {} {} air outdoors "
         "that must come from somewhere: it can come down the chimney. {}",
-        finding.label, units,
+        finding.label, units, one ? "blows" : "blow",
         finding.words[0] == "unknown"
             ? "How far the room is drawn down is not known, since a state has no solution."
             : fmt::format("With the openings drawn here the room stays within {}; a shut door changes that.",
-                          voice.show(finding.figure("low"))));
+                          roomPressure(finding.figure("low").value, voice)));
   }
   return fmt::format(
-      "Carbon monoxide: {} holds an appliance that takes its air from the room. {} gives its air back, so "
-      "the "
-      "room is hardly drawn down; never lead that air outdoors without as much make-up air.",
-      finding.label, units);
+      "Carbon monoxide: {} holds an appliance that takes its air from the room. {} {} back, so that does not "
+      "draw the room down; never lead that air outdoors without as much make-up air.",
+      finding.label, units, one ? "gives its air" : "give their air");
 }
 
 std::string tell(const Finding& finding, const Voice& voice) {
-  const std::string depth = voice.show(finding.figure("depth"));
-  const std::string low = voice.show(finding.figure("low"));
-  const std::string high = voice.show(finding.figure("high"));
-  const std::string range = low == high ? low : fmt::format("{} to {}", low, high);
+  const std::string depth = roomPressure(finding.figure("depth").value, voice);
+  const std::string low = roomPressure(finding.figure("low").value, voice);
+  const std::string high = roomPressure(finding.figure("high").value, voice);
+  const std::string range =
+      low == high ? low : fmt::format("{:.2g} to {}", finding.figure("low").value, high);
   const std::string units = listedFrom(finding, 2);
   const bool outdoors = finding.words[1] == "outdoors";
   const bool unknown = finding.words[0] == "unknown";
@@ -166,7 +184,7 @@ std::string tell(const Finding& finding, const Voice& voice) {
           "openings of a real room differ: worst-case test on the spot.",
           finding.label,
           units.empty() ? std::string("no collector takes air here")
-                        : fmt::format("{} {}", units, outdoors ? "blows outdoors" : "gives its air back"),
+                        : fmt::format("{} {}", units, outdoors ? "blowing outdoors" : "giving the air back"),
           depth, unknown ? " among the states that have a solution" : "", range, area);
     }
     case Reader::Inspector:

@@ -120,13 +120,17 @@ std::string tell(const Finding& finding, const Voice& voice) {
           names, distance, flow == nullptr ? std::string() : fmt::format(", {}", voice.show(*flow)), away,
           voice.show(finding.figure("most-flow")),
           fed ? ", and never behind a sander that feeds itself, as here" : "");
-    case Reader::Inspector:
+    case Reader::Inspector: {
+      const bool near = nearest != nullptr && nearest->value < finding.figure("away").value;
+      const char* verdict = near ? "Not met." : "Cannot conclude: the places of people are not known.";
+      if (!finding.defers) {
+        verdict = "Asked of workplaces only; noted.";
+      } else if (fed) {
+        verdict = "Behind a sander with mechanical feed: not met.";
+      }
       return fmt::format("{}: filter not enclosed, indoors{}; asked {} or a shield. {}", names, distance,
-                         away,
-                         fed ? "Behind a sander with mechanical feed: not met."
-                             : (nearest != nullptr && nearest->value < finding.figure("away").value
-                                    ? "Not met."
-                                    : "Cannot conclude: the places of people are not known."));
+                         away, verdict);
+    }
   }
   return {};
 }

@@ -64,12 +64,6 @@ void addOnce(std::vector<T>& list, const T& item) {
   }
 }
 
-/// The duct whose first corner is the first piece of this run.
-std::optional<base::Id> ductFrom(const Evidence& evidence, std::size_t run) {
-  const std::vector<const shop::Duct*> ducts = evidence.ductsOfRun(run);
-  return ducts.empty() ? std::nullopt : std::optional(ducts.front()->id);
-}
-
 }  // namespace
 
 std::vector<DuctSystem> ductSystems(const Evidence& evidence) {
@@ -103,11 +97,14 @@ std::vector<DuctSystem> ductSystems(const Evidence& evidence) {
     }
   }
   for (std::size_t r = 0; r < drawing.runs.size(); ++r) {
-    const bool begins_open =
-        drawing.nodes[drawing.runs[r].from].kind == NodeKind::Room && drawing.runs[r].carries_chips;
-    DuctSystem* system = begins_open ? systemOf(r) : nullptr;
-    if (const auto duct = system == nullptr ? std::nullopt : ductFrom(evidence, r)) {
-      addOnce(system->sweeps, *duct);
+    // A machine whose body stands at room pressure begins at the room's node too: what was drawn decides.
+    const std::vector<const shop::Duct*> ducts = evidence.ductsOfRun(r);
+    if (drawing.nodes[drawing.runs[r].from].kind != NodeKind::Room || ducts.empty() ||
+        !std::holds_alternative<shop::FreeAir>(ducts.front()->from)) {
+      continue;
+    }
+    if (DuctSystem* system = systemOf(r)) {
+      addOnce(system->sweeps, ducts.front()->id);
     }
   }
   return systems;
@@ -244,7 +241,7 @@ std::optional<catalogue::PolicyChoice> policyTaken(const Evidence& evidence, std
 }
 
 std::string policyName(const catalogue::PolicyChoice& choice) {
-  return fmt::format("{}: {}", choice.subject, choice.choice);
+  return choice.name;
 }
 
 pieces::PieceKey shopKey(const shop::Project& project) {
@@ -270,6 +267,20 @@ std::optional<MostFlow> mostFlow(const Evidence& evidence, std::size_t fan) {
     }
   }
   return most;
+}
+
+std::string roomPressure(double pressure_pa, const Voice& voice) {
+  constexpr double kInchOfWater_pa = 249.08891;
+  // Less than a twentieth of a pascal is what the solver leaves of nothing.
+  if (std::abs(pressure_pa) < 0.05) {
+    return "0 Pa";
+  }
+  const auto digits = [](double value) { return fmt::format("{:.2g}", value); };
+  const std::string text =
+      pressure_pa < 99.5 ? digits(pressure_pa) + " Pa" : fmt::format("{:.0f} Pa", pressure_pa);
+  return voice.units() == base::UnitSystem::Us
+             ? fmt::format("{} ({} in of water)", text, digits(pressure_pa / kInchOfWater_pa))
+             : text;
 }
 
 std::string dustText(double dust_kg_m3) {

@@ -11,6 +11,7 @@
 #include "catalogue/policies.h"
 #include "judge/evidence.h"
 #include "judge/finding.h"
+#include "judge/rule.h"
 
 namespace kerfdraft::judge {
 
@@ -57,7 +58,7 @@ std::vector<base::Id> joinedRooms(const shop::Project& project, base::Id room);
 /// The choice that a project made on a subject where rules disagree, else the usual one. Nothing where the
 /// catalogue has no such choice.
 std::optional<catalogue::PolicyChoice> policyTaken(const Evidence& evidence, std::string_view subject);
-/// "room-suction: spill".
+/// What it says, in words: a key of a subject would read as the key of a rule.
 std::string policyName(const catalogue::PolicyChoice& choice);
 
 /// What a finding is about that is true of the whole shop: its first room.
@@ -72,6 +73,10 @@ struct MostFlow {
   std::size_t state = 0;
 };
 std::optional<MostFlow> mostFlow(const Evidence& evidence, std::size_t fan);
+
+/// Suction of a room: "12 Pa", for readers in inches "12 Pa (0.048 in of water)". Draft is judged in pascal
+/// everywhere.
+std::string roomPressure(double pressure_pa, const Voice& voice);
 
 /// Dust in air: "2 mg/m³".
 std::string dustText(double dust_kg_m3);

@@ -16,6 +16,8 @@ namespace {
 constexpr double kHard_pa = 50;
 /// A door of 0.95 by 2 m, held at its edge: half of it pulls on the handle (ours).
 constexpr double kDoor_m2 = 1.9;
+/// Less on the handle than this is not worth a word (ours).
+constexpr double kFelt_kg = 2;
 constexpr double kGravity_m_s2 = 9.80665;
 /// As for a room with a fire.
 constexpr double kSpare = 1.15;
@@ -42,6 +44,8 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
                        {"door", 0.5 * depth.depth_pa * kDoor_m2 / kGravity_m_s2, base::Kind::Mass},
                        {"area", area_m2, base::Kind::Area}};
     finding.limit = limitOf(policy->origin, limit_pa, base::Kind::Pressure, policyName(*policy));
+    finding.limit->words =
+        fmt::format("{:.3g} Pa below the outdoors, where a flame shares the air", limit_pa);
     finding.badness = badnessOf(depth.depth_pa / limit_pa);
     if (area_m2 > 0) {
       finding.remedies.push_back({"room-opening",
@@ -56,23 +60,28 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
 }
 
 std::string tell(const Finding& finding, const Voice& voice) {
-  const std::string depth = voice.show(finding.figure("depth"));
-  const std::string door = voice.show(finding.figure("door"));
+  const std::string depth = roomPressure(finding.figure("depth").value, voice);
+  const std::string limit = roomPressure(finding.figure("limit").value, voice);
+  const Figure& door = finding.figure("door");
+  const bool felt = door.value > kFelt_kg;
   switch (voice.reader()) {
     case Reader::Owner:
       return fmt::format(
-          "Make-up air: the fans draw {} {} below the outdoors. A door pulls as if {} hung on its handle, "
-          "any "
-          "flame that shares this air can spill flue gas, and the machines get less air.",
-          finding.label, depth, door);
+          "Make-up air: the fans draw {} {} below the outdoors. {}Any flame that shares this air can spill "
+          "flue "
+          "gas, and the machines get less air.",
+          finding.label, depth,
+          felt ? fmt::format("A door pulls as if {} hung on its handle. ", voice.show(door)) : std::string());
     case Reader::Adviser:
       return fmt::format(
-          "{} stands {} below the outdoors, against {}; {} at the handle of a door of 1.9 m² (20 ft²). What "
-          "the room lacks in openings the fan lacks in pressure.",
-          finding.label, depth, voice.show(finding.figure("limit")), door);
+          "{} stands {} below the outdoors, against {} where a flame shares its air{}. What the "
+          "room lacks in openings the fan lacks in pressure.",
+          finding.label, depth, limit,
+          felt ? fmt::format("; {} at the handle of a door of 1.9 m² (20 ft²)", voice.show(door))
+               : std::string());
     case Reader::Inspector:
-      return fmt::format("{}: depression {}, limit where a flame shares the air {}. Not met.", finding.label,
-                         depth, voice.show(finding.figure("limit")));
+      return fmt::format("{}: depression {}; {} is asked only where a flame shares the air. Noted.",
+                         finding.label, depth, limit);
   }
   return {};
 }

@@ -31,7 +31,8 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
   if (const auto policy = policyTaken(evidence, "explosible-size"); policy && policy->size_m) {
     finding.figures = {{"size", *policy->size_m, base::Kind::Length}};
     finding.limit = limitOf(policy->origin, *policy->size_m, base::Kind::Length, policyName(*policy));
-    finding.limit->words = policy->name;
+    finding.limit->words =
+        fmt::format("{:.0f} µm, below which wood dust counts as explosible", *policy->size_m * 1e6);
   }
   finding.severity = Severity::Caution;
   finding.badness = 1;

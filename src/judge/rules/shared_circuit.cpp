@@ -175,8 +175,8 @@ std::string tell(const Finding& finding, const Voice& voice) {
   switch (voice.reader()) {
     case Reader::Owner:
       return over ? fmt::format(
-                        "{} hang on one circuit and run together: {}. It will open in the middle of a "
-                        "cut.",
+                        "{} hang on one circuit and run together: {}. It opens as soon as "
+                        "both work hard.",
                         all, sum)
                   : fmt::format(
                         "{} hang on one circuit and run together{}. Starting takes several times that, "
