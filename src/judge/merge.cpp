@@ -5,6 +5,7 @@
 #include <cmath>
 #include <map>
 #include <optional>
+#include <tuple>
 #include <utility>
 
 #include "judge/causes.h"
@@ -180,7 +181,7 @@ class Merging {
     if (best != nullptr && best->share >= kExplains && best->share >= own - kHelps) {
       return best;
     }
-    if (own >= 1 - kEqual && worst(symptom).rule != "port-short") {
+    if (own >= kExplains) {
       return nullptr;
     }
     if (taken != nullptr) {
@@ -249,8 +250,12 @@ class Merging {
 
 }  // namespace
 
+double steps(double badness) {
+  return std::round(1000 * badness);
+}
+
 bool graver(const Finding& a, const Finding& b) {
-  return a.severity != b.severity ? a.severity < b.severity : a.badness > b.badness;
+  return a.severity != b.severity ? a.severity < b.severity : steps(a.badness) > steps(b.badness);
 }
 
 std::vector<Cluster> clusters(const std::vector<Finding>& findings, const std::vector<std::size_t>& wanted) {
@@ -263,6 +268,16 @@ std::vector<Cluster> clusters(const std::vector<Finding>& findings, const std::v
     }
     out[at->second].findings.push_back(f);
   }
+  std::map<std::string, std::size_t> order;
+  for (const Cluster& cluster : out) {
+    order.try_emplace(findings[cluster.findings.front()].rule, order.size());
+  }
+  std::sort(out.begin(), out.end(), [&](const Cluster& a, const Cluster& b) {
+    const Finding& one = findings[a.findings.front()];
+    const Finding& other = findings[b.findings.front()];
+    return std::tuple(order.at(one.rule), one.label.size(), one.label, one.key) <
+           std::tuple(order.at(other.rule), other.label.size(), other.label, other.key);
+  });
   for (Cluster& cluster : out) {
     std::stable_sort(cluster.findings.begin(), cluster.findings.end(),
                      [&](std::size_t a, std::size_t b) { return graver(findings[a], findings[b]); });

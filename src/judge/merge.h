@@ -16,7 +16,8 @@ struct Cluster {
   bool operator==(const Cluster&) const = default;
 };
 
-/// Those of `wanted`, in the order of their first finding.
+/// Those of `wanted`, in the order of rules, then of labels: the order of machines and ducts in the file must
+/// not matter.
 std::vector<Cluster> clusters(const std::vector<Finding>& findings, const std::vector<std::size_t>& wanted);
 
 /// A cluster with all that stands beneath it.
@@ -29,6 +30,9 @@ struct Merged {
 /// Every cluster is in exactly one of the results, which stand in the order of their leads.
 std::vector<Merged> mergeCauses(const Evidence& evidence, const std::vector<Finding>& findings,
                                 const std::vector<Cluster>& clusters, Trials& trials);
+
+/// Badness in thousandths: less is noise of the solver and must not order anything.
+double steps(double badness);
 
 /// Whether a stands before b: graver, then worse.
 bool graver(const Finding& a, const Finding& b);

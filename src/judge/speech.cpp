@@ -3,10 +3,12 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cctype>
 #include <cmath>
 
 #include "judge/remedy_words.h"
+#include "judge/rules/fan_support.h"
 
 namespace kerfdraft::judge {
 
@@ -48,9 +50,11 @@ std::string limit(const Finding& finding, const Voice& voice) {
           ? fmt::format("Held against {} ({}).", value, base::toText(held.status))
           : fmt::format("Held against {}: {} ({}).", value, held.source, base::toText(held.status));
   if (!held.policy.empty()) {
-    out += fmt::format(" Published rules disagree here; used: {}.", held.policy);
+    std::string used = held.policy;
+    std::replace(used.begin(), used.end(), '-', ' ');
+    out += fmt::format(" Published rules disagree here; used: {}.", used);
   }
-  return out;
+  return oneStop(out);
 }
 
 std::string gained(const Gain& gain, const Voice& voice) {
@@ -96,7 +100,7 @@ std::string sayRemedy(const Remedy& remedy, const Voice& voice) {
   if (remedy.price) {
     out += joint + priced(*remedy.price);
   }
-  return out + ".";
+  return oneStop(out + ".");
 }
 
 Said say(const Finding& finding, const Voice& voice) {
@@ -106,7 +110,7 @@ Said say(const Finding& finding, const Voice& voice) {
   }
   Said said;
   said.title = title(finding, *rule);
-  said.what = rule->tell(finding, voice);
+  said.what = oneStop(rule->tell(finding, voice));
   said.limit = limit(finding, voice);
   for (const Remedy& remedy : finding.remedies) {
     said.remedies.push_back(sayRemedy(remedy, voice));

@@ -74,11 +74,15 @@ bool sameRemedy(const Remedy& a, const Remedy& b) {
          (a.change || (a.kind == b.kind && a.words == b.words));
 }
 
-/// What stands on top gets the remedies of all that is beneath it, tried on the gravest symptom.
+/// What stands on top gets the remedies of its gravest symptom and of the lesser causes beneath it, all tried
+/// on that symptom.
 void tryGroup(Verdict& verdict, const Group& group, std::size_t explained, Trials& trials) {
   Finding& lead = verdict.findings[group.lead];
-  for (const std::size_t f : group.symptoms) {
-    for (const Remedy& remedy : verdict.findings[f].remedies) {
+  for (std::size_t i = 0; i < group.symptoms.size(); ++i) {
+    if (i > 0 && i < explained) {
+      continue;
+    }
+    for (const Remedy& remedy : verdict.findings[group.symptoms[i]].remedies) {
       if (std::none_of(lead.remedies.begin(), lead.remedies.end(),
                        [&](const Remedy& known) { return sameRemedy(known, remedy); })) {
         lead.remedies.push_back(remedy);
@@ -152,7 +156,7 @@ void makeGroups(const Evidence& evidence, Verdict& verdict) {
   }
   std::stable_sort(groups.begin(), groups.end(), [&](const Ordered& a, const Ordered& b) {
     const auto weight = [](const Ordered& each) {
-      return each.badness * static_cast<double>(std::max<std::size_t>(1, each.touched));
+      return steps(each.badness * static_cast<double>(std::max<std::size_t>(1, each.touched)));
     };
     if (a.severity != b.severity) {
       return a.severity < b.severity;

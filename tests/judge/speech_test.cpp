@@ -85,7 +85,7 @@ TEST(Speech, AFindingIsSaidWithWhereLimitAndDeference) {
   EXPECT_NE(adviser.title.find("(planing)"), std::string::npos);
   EXPECT_EQ(adviser.limit,
             "Held against 20 m/s: AcgihIv: ch. 5 (from memory). Published rules disagree here; used: "
-            "transport-velocity: hsg258.");
+            "transport velocity: hsg258.");
   EXPECT_FALSE(adviser.defer.empty());
   EXPECT_TRUE(say(finding, kOwner).limit.empty());
 }
