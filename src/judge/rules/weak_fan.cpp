@@ -125,31 +125,44 @@ double pressureOfClass(const Evidence& evidence, const catalogue::RowView& size,
   return rating ? physics::fanRise(*rating, strain.fan_flow_m3_s, density_kg_m3, density_kg_m3).p_pa : 0;
 }
 
+/// The greatest suction of any common collector; a fan that makes more is a vacuum plant, of which that table
+/// says nothing and whose hoses are meant to be fast.
+double mostCommonSuction(const Evidence& evidence) {
+  double most_pa = 0;
+  if (const auto table = evidence.catalogue.table("collector_sizes")) {
+    for (const catalogue::Row& row : (*table)->rows()) {
+      most_pa = std::max(most_pa, catalogue::RowView(**table, row).number("shutoff_to"));
+    }
+  }
+  return most_pa;
+}
+
+bool isCommon(const Evidence& evidence, std::size_t fan) {
+  const auto& rating = evidence.pieces().fans[fan].rating;
+  return rating && rating->curve.shutoff() <= mostCommonSuction(evidence);
+}
+
 /// What would pull that: the smallest size class of the catalogue, or a collector without a named size where
 /// the table does not reach. Nothing where the pressure is more than any common collector makes though this
 /// one is common: then the ducts or the open gates are at fault.
 std::optional<Remedy> biggerCollector(const Evidence& evidence, const Strain& strain) {
   const auto table = evidence.catalogue.table("collector_sizes");
   const auto entry = enteredFan(evidence, strain.fan);
-  const auto& rating = evidence.pieces().fans[strain.fan].rating;
-  if (!table || !entry || !rating) {
+  if (!table || !entry) {
     return std::nullopt;
   }
   const double motor_w = entry->motor->power ? entry->motor->power->si() : 0;
   const std::string label = fanLabel(evidence, strain.fan);
   const std::vector<Figure> figures = {{"pressure", strain.needed_pa, base::Kind::Pressure},
                                        {"flow", strain.fan_flow_m3_s, base::Kind::VolumeFlow}};
-  double most_pa = 0;
   for (const catalogue::Row& row : (*table)->rows()) {
     const catalogue::RowView size(**table, row);
-    most_pa = std::max(most_pa, size.number("shutoff_to"));
     if (size.number("motor") > motor_w * kSameMotor &&
         pressureOfClass(evidence, size, strain) >= strain.needed_pa) {
       return Remedy{"bigger-collector", figures, {label, size.name()}, {}, {}, {}};
     }
   }
-  const bool common = rating->curve.shutoff() <= most_pa;
-  return common && strain.needed_pa > most_pa
+  return isCommon(evidence, strain.fan) && strain.needed_pa > mostCommonSuction(evidence)
              ? std::nullopt
              : std::optional(Remedy{"bigger-collector", figures, {label}, {}, {}, {}});
 }
@@ -251,7 +264,10 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
       std::optional<Strain> hardest;
       const Lack* worst = nullptr;
       for (const Lack& lack : lacking) {
-        const auto strain = strainOf(evidence, s, lack.port, extra);
+        auto strain = strainOf(evidence, s, lack.port, extra);
+        if (strain && !isCommon(evidence, strain->fan)) {
+          strain->narrow_run.reset();
+        }
         if (strain && strain->fan == f && strain->needed_pa > strain->had_pa &&
             (!hardest || strain->needed_pa > hardest->needed_pa)) {
           hardest = strain;

@@ -92,6 +92,22 @@ TEST(WeakFan, WhereTheDuctWouldBeTooFastItComesFirst) {
   EXPECT_NE(tests::told(kWeakFan, findings[0]).find("D1"), std::string::npos);
 }
 
+TEST(WeakFan, OfAVacuumPlantTheHosesAreMeantToBeFast) {
+  tests::OneMachine shop = tests::oneMachine();
+  tests::setCurve(tests::unitOf(shop), {{0, 20000}, {300, 12000}, {600, 4000}, {900, 0}});
+  const double now_m3_h = tests::perHour(tests::flowAtPort(RuleStage(shop.builder.project)));
+  tests::setFloor(shop, 1.2 * now_m3_h);
+  tests::OneMachine fast = shop;
+  fast.builder.ductOf(fast.duct).corners[0].leg->bore = support::length("60 mm");
+  fast.builder.port(fast.port).bore = support::length("60 mm");
+  tests::unitOf(fast).inlet_bore = support::length("60 mm");
+  const auto findings = tests::found(kWeakFan, RuleStage(fast.builder.project));
+  ASSERT_EQ(findings.size(), 1U);
+  EXPECT_EQ(findings[0].severity, Severity::Serious);
+  ASSERT_TRUE(has(findings[0], "bigger-collector"));
+  EXPECT_EQ(findings[0].remedies[0].words.size(), 1U);  // no size class reaches there
+}
+
 TEST(WeakFan, ProposesToShutTheGateBesideIt) {
   tests::TwoBranchTree shop = tests::twoBranchTree();
   const RuleStage plain(shop.builder.project);
