@@ -163,7 +163,10 @@ bool ofUse(const Evidence& evidence, std::size_t state) {
   }
   const bool all_open =
       !travel.empty() && std::all_of(travel.begin(), travel.end(), [](double t) { return t > 0; });
-  return answersForOthers(evidence.project()) || !all_open || machines.size() <= kMostAtOnce;
+  if (!all_open || machines.size() <= kMostAtOnce) {
+    return true;
+  }
+  return answersForOthers(evidence.project()) && evidence.assessment.states.size() == 1;
 }
 
 Severity severityOf(const Evidence& evidence, std::size_t state, const PortNeed& need) {

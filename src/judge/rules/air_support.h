@@ -41,8 +41,9 @@ Severity severityOf(const Evidence& evidence, std::size_t state, const PortNeed&
 /// A cause weighs what the lack at its port weighs, and is a note where nothing lacks.
 Severity severityAt(const Evidence& evidence, std::size_t state, std::size_t port);
 
-/// Whether the state is one of use: declared, or the only one that there can be. Where one person works, more
-/// than three machines with every gate of the drawing open are not (ours: nobody stands at all of them).
+/// Whether the state is one of use: declared, or the only one that there can be. More than three machines with
+/// every gate of the drawing open are not (ours: nobody stands at all of them), but where people are employed
+/// or taught and no other state is declared.
 bool ofUse(const Evidence& evidence, std::size_t state);
 
 /// The lines of a port's sheet up to the last fan, and what is lost on them. Fans' own lines are among the

@@ -53,7 +53,8 @@ std::optional<Rival> rivalAt(const Evidence& evidence, std::size_t state, const 
 }
 
 /// The meeting that holds a port's air back most.
-std::optional<Rival> worstRival(const Evidence& evidence, const Place& place, const WayToFan& way) {
+std::optional<Rival> worstRival(const Evidence& evidence, const Place& place,
+                                const std::optional<WayToFan>& way) {
   std::optional<Rival> worst;
   const bool backward = evidence.state(place.state).solution.ports[place.port].flow_m3_s < 0;
   for (const std::size_t run : evidence.path(place.state, place.port)) {
@@ -65,7 +66,7 @@ std::optional<Rival> worstRival(const Evidence& evidence, const Place& place, co
       if (!rival) {
         continue;
       }
-      rival->share = shareOf(way, rival->loss_pa);
+      rival->share = way ? shareOf(*way, rival->loss_pa) : 0;
       const bool holds = rival->rival_m_s > kFaster * std::abs(rival->own_m_s) && rival->share > kMostShare;
       const bool drives = backward && rival->own_m_s < 0;
       if ((holds || drives) && (!worst || rival->share > worst->share)) {
@@ -117,49 +118,57 @@ std::optional<Remedy> widerMain(const Evidence& evidence, std::size_t run) {
   return std::nullopt;
 }
 
+void lookAt(const Evidence& evidence, const Place& place, std::vector<Finding>& out) {
+  const double flow_m3_s = evidence.state(place.state).solution.ports[place.port].flow_m3_s;
+  const auto need = portNeed(evidence, place.state, place.port);
+  const bool backward = flow_m3_s < 0 && anyCollectorRuns(evidence, place.state);
+  if (!backward && (!need || !need->missed)) {
+    return;
+  }
+  const auto rival = worstRival(evidence, place, wayToFan(evidence, place.state, place.port));
+  if (!rival) {
+    return;
+  }
+  const pieces::PortPlace& port = evidence.pieces().ports[place.port];
+  const auto through = portThrough(evidence, place.state, rival->run);
+  Finding finding;
+  finding.key = evidence.pieces().runs[rival->own].key;
+  finding.label = port.label;
+  finding.state = place.state;
+  finding.severity = need ? severityOf(evidence, place.state, *need) : Severity::Caution;
+  finding.figures = {{"speed", rival->own_m_s, base::Kind::Speed},
+                     {"rival", rival->rival_m_s, base::Kind::Speed},
+                     {"loss", rival->loss_pa, base::Kind::Pressure},
+                     {"share", rival->share, base::Kind::Ratio},
+                     {"flow", flow_m3_s, base::Kind::VolumeFlow}};
+  finding.words = {through ? evidence.machineName(evidence.pieces().ports[*through].ref.machine)
+                           : evidence.pieces().runs[rival->run].label,
+                   evidence.pieces().nodes[evidence.pieces().runs[rival->own].to].label,
+                   backward ? "backward" : "held back"};
+  finding.limit = Limit{kMostShare, base::Kind::Ratio, {}, base::SourceStatus::Ours, {}};
+  finding.badness =
+      backward ? shareBadness(2 + rival->share, kMostShare) : shareBadness(rival->share, kMostShare);
+  finding.runs = {rival->own};
+  finding.ports = {place.port};
+  if (through) {
+    if (auto shut = shutOther(evidence, place.state, *through, place.port)) {
+      finding.remedies.push_back(std::move(*shut));
+    }
+  }
+  if (auto wider = widerMain(evidence, rival->main)) {
+    finding.remedies.push_back(std::move(*wider));
+  }
+  out.push_back(std::move(finding));
+}
+
 void look(const Evidence& evidence, std::vector<Finding>& out) {
-  forEachWay(evidence, [&](const Place& place, const WayToFan& way) {
-    const double flow_m3_s = evidence.state(place.state).solution.ports[place.port].flow_m3_s;
-    const auto need = portNeed(evidence, place.state, place.port);
-    const bool backward = flow_m3_s < 0 && anyCollectorRuns(evidence, place.state);
-    if (!backward && (!need || !need->missed)) {
-      return;
-    }
-    const auto rival = worstRival(evidence, place, way);
-    if (!rival) {
-      return;
-    }
-    const pieces::PortPlace& port = evidence.pieces().ports[place.port];
-    const auto through = portThrough(evidence, place.state, rival->run);
-    Finding finding;
-    finding.key = evidence.pieces().runs[rival->own].key;
-    finding.label = port.label;
-    finding.state = place.state;
-    finding.severity = need ? severityOf(evidence, place.state, *need) : Severity::Caution;
-    finding.figures = {{"speed", rival->own_m_s, base::Kind::Speed},
-                       {"rival", rival->rival_m_s, base::Kind::Speed},
-                       {"loss", rival->loss_pa, base::Kind::Pressure},
-                       {"share", rival->share, base::Kind::Ratio},
-                       {"flow", flow_m3_s, base::Kind::VolumeFlow}};
-    finding.words = {through ? evidence.machineName(evidence.pieces().ports[*through].ref.machine)
-                             : evidence.pieces().runs[rival->run].label,
-                     evidence.pieces().nodes[evidence.pieces().runs[rival->own].to].label,
-                     backward ? "backward" : "held back"};
-    finding.limit = Limit{kMostShare, base::Kind::Ratio, {}, base::SourceStatus::Ours, {}};
-    finding.badness =
-        backward ? shareBadness(2 + rival->share, kMostShare) : shareBadness(rival->share, kMostShare);
-    finding.runs = {rival->own};
-    finding.ports = {place.port};
-    if (through) {
-      if (auto shut = shutOther(evidence, place.state, *through, place.port)) {
-        finding.remedies.push_back(std::move(*shut));
+  for (std::size_t s = 0; s < evidence.sheets.size(); ++s) {
+    for (std::size_t p = 0; p < evidence.sheets[s].size(); ++p) {
+      if (evidence.sheets[s][p]) {
+        lookAt(evidence, {s, p}, out);
       }
     }
-    if (auto wider = widerMain(evidence, rival->main)) {
-      finding.remedies.push_back(std::move(*wider));
-    }
-    out.push_back(std::move(finding));
-  });
+  }
 }
 
 std::string tell(const Finding& finding, const Voice& voice) {
