@@ -9,13 +9,14 @@
 #include "catalogue/catalogue.h"
 #include "catalogue/machines.h"
 #include "cli/exit_codes.h"
-#include "cli/line_band.h"
 #include "cli/line_project.h"
 #include "cli/sheet_rows.h"
 #include "cli/shop_open.h"
 #include "cli/shown.h"
 #include "cli/solve_writers.h"
 #include "cli/text_table.h"
+#include "doubt/matters.h"
+#include "doubt/propagate.h"
 #include "files/save.h"
 #include "judge/sheet.h"
 
@@ -32,6 +33,8 @@ using base::Result;
 constexpr std::size_t kWidth = 100;
 /// Effects on the flow below this are named, not counted out.
 constexpr double kShownSpread = 0.01;
+/// Effects below this are not named at all.
+constexpr double kNegligible = 5e-4;
 /// Points by which an invented test fan is drawn.
 constexpr int kTestFanPoints = 8;
 
@@ -203,28 +206,38 @@ std::string percent(double effect) {
   return fmt::format("{:.0f} %", 100 * std::expm1(effect));
 }
 
-std::string bandText(const LineBand& band, const LineRequest& request, const Shown& shown) {
-  std::string out = fmt::format(
-      "  {} to {} at one standard deviation, {} to {} at two, if everything below is known no better.\n",
-      shown.number(Kind::VolumeFlow, band.at(-1)), shown.flow(band.at(1)),
-      shown.number(Kind::VolumeFlow, band.at(-2)), shown.flow(band.at(2)));
-  if (request.need) {
-    out += fmt::format("  Will it get {}? {}.\n", request.need->text(),
-                       std::string(chanceInWords(band.chanceOf(request.need->si()))));
+/// What makes a flow unsure, the most first; effects are on ln(flow).
+std::string doubtTable(const doubt::StateDoubt& doubt, const doubt::Spread& flow) {
+  std::vector<std::pair<double, const doubt::Input*>> inputs;
+  for (std::size_t i = 0; i < doubt.inputs.size(); ++i) {
+    inputs.emplace_back(std::abs(flow.effects[i] / flow.value), &doubt.inputs[i]);
   }
+  std::stable_sort(inputs.begin(), inputs.end(),
+                   [](const auto& a, const auto& b) { return a.first > b.first; });
   TextTable table({{"what makes it unsure"}, {"flow", Align::Right}, {"known as"}, {"what would tell"}});
   std::string small;
-  for (const Spread& spread : band.spreads) {
-    if (spread.effect < kShownSpread) {
-      small += (small.empty() ? "" : ", ") + spread.what;
-    } else {
-      table.row({spread.what, "± " + percent(spread.effect), spread.known_as, spread.how});
+  for (const auto& [effect, input] : inputs) {
+    if (effect >= kShownSpread) {
+      table.row({std::string(input->prior->what), "± " + percent(effect), std::string(input->prior->known_as),
+                 std::string(doubt::howTo(input->prior->measure))});
+    } else if (effect >= kNegligible) {
+      small += (small.empty() ? "" : ", ") + std::string(input->prior->what);
     }
   }
-  if (!small.empty()) {
-    small = "  Below 1 %: " + wrapped(small, kWidth, 2) + ".\n";
+  return table.text() + (small.empty() ? small : "  Below 1 %: " + wrapped(small, kWidth, 2) + ".\n");
+}
+
+std::string bandText(const doubt::StateDoubt& doubt, const LineRequest& request, const Shown& shown) {
+  const doubt::Spread& flow = doubt.ports.front();
+  std::string out = fmt::format(
+      "  {} to {} at one standard deviation, {} to {} at two, if everything below is known no better.\n",
+      shown.number(Kind::VolumeFlow, flow.at(-1)), shown.flow(flow.at(1)),
+      shown.number(Kind::VolumeFlow, flow.at(-2)), shown.flow(flow.at(2)));
+  if (request.need) {
+    out += fmt::format("  Will it get {}? {}.\n", request.need->text(),
+                       doubt::toText(doubt::chanceInWords(flow.chanceOfAtLeast(request.need->si()))));
   }
-  return out + '\n' + table.text() + small;
+  return out + '\n' + doubtTable(doubt, flow);
 }
 
 std::string duct(const judge::Assessment& assessment, const Shown& shown) {
@@ -248,19 +261,16 @@ std::string duct(const judge::Assessment& assessment, const Shown& shown) {
 }
 
 Result<std::string> answer(const LineOptions& options, const LineRequest& request,
-                           const judge::Assessment& assessment, const catalogue::Catalogue& catalogue) {
+                           const judge::Assessment& assessment) {
   const Shown shown(request.units);
   const double flow_m3_s = assessment.states.front().solution.ports.front().flow_m3_s;
   std::string out = fmt::format("{}, filter {}, predicted, nothing measured\n\n{} through {}\n",
                                 options.common.date, toText(request.filter), shown.flow(flow_m3_s),
                                 shown.bore(assessment.pieces->ports.front().bore_m));
   if (flow_m3_s > 0) {
-    const Result<LineBand> band = lineBand(request, catalogue, flow_m3_s);
-    if (band) {
-      out += bandText(*band, request, shown) + '\n';
-    } else {
-      out += "  No band: " + wrapped(band.error().text(), kWidth, 2) + "\n\n";
-    }
+    const doubt::StateDoubt doubt = doubt::assessDoubt(assessment, 1).front();
+    out += doubt.defined ? bandText(doubt, request, shown) + '\n'
+                         : "  No band: at this point the flow jumps from one value to another.\n\n";
   }
   out += duct(assessment, shown);
   const std::string remark =
@@ -318,7 +328,7 @@ int runLine(const LineOptions& options, std::ostream& out, std::ostream& err) {
     err << fmt::format("kerfdraft: this line has no solution. {}: {}\n", solution.place, solution.why);
     return kNoSolution;
   }
-  const Result<std::string> text = answer(options, *request, *assessment, *catalogue);
+  const Result<std::string> text = answer(options, *request, *assessment);
   if (!text) {
     return refuse(text.error(), err);
   }

@@ -42,14 +42,6 @@ Given<Q> computed(double si, std::string_view unit, base::Standing standing = ba
   return std::move(*given);
 }
 
-Given<base::Length> scaled(const Given<base::Length>& bore, double factor) {
-  return factor == 1 ? bore : computed<base::Length>(bore.si() * factor, "m", bore.standing());
-}
-
-Given<base::Pressure> scaled(const Given<base::Pressure>& pressure, double factor) {
-  return factor == 1 ? pressure : computed<base::Pressure>(pressure.si() * factor, "Pa", pressure.standing());
-}
-
 /// Collects the pieces in their order.
 class Path {
  public:
@@ -231,7 +223,7 @@ std::int64_t micrometres(double metres) {
 }
 
 /// The corners and gates of the duct.
-shop::Duct drawn(const Path& path, const LineTweak& tweak, base::IdSource& ids, shop::State& state) {
+shop::Duct drawn(const Path& path, base::IdSource& ids, shop::State& state) {
   shop::Duct duct;
   duct.id = ids.next();
   duct.label = "D1";
@@ -250,7 +242,6 @@ shop::Duct drawn(const Path& path, const LineTweak& tweak, base::IdSource& ids, 
     side = segment.joint.turn_rad > 0 ? -side : side;
     shop::Corner c = corner();
     c.leg = segment.leg;
-    c.leg->bore = scaled(segment.leg.bore, tweak.bore);
     c.elbow = segment.joint.elbow;
     c.loss = segment.joint.loss;
     if (segment.gate) {
@@ -271,21 +262,13 @@ shop::Duct drawn(const Path& path, const LineTweak& tweak, base::IdSource& ids, 
   return duct;
 }
 
-shop::Collector unit(const Path& path, const LineRequest& request, const LineTweak& tweak,
-                     base::IdSource& ids) {
+shop::Collector unit(const Path& path, const LineRequest& request, base::IdSource& ids) {
   shop::Collector collector;
   collector.id = ids.next();
   collector.label = "C1";
   collector.name = "collector";
-  collector.inlet_bore =
-      scaled(request.fan_inlet ? *request.fan_inlet : path.segments.back().leg.bore, tweak.bore);
+  collector.inlet_bore = request.fan_inlet ? *request.fan_inlet : path.segments.back().leg.bore;
   collector.rating = request.rating;
-  for (shop::CurvePoint& point : collector.rating.points) {
-    point.pressure = scaled(point.pressure, tweak.fan_pressure);
-  }
-  if (collector.rating.greatest_suction) {
-    collector.rating.greatest_suction = scaled(*collector.rating.greatest_suction, tweak.fan_pressure);
-  }
   collector.motor = request.motor;
   collector.separators = path.separators;
   collector.filters = path.filters;
@@ -302,7 +285,7 @@ shop::Collector unit(const Path& path, const LineRequest& request, const LineTwe
 
 }  // namespace
 
-Result<shop::Project> lineProject(const LineRequest& request, const LineTweak& tweak) {
+Result<shop::Project> lineProject(const LineRequest& request) {
   Path path;
   for (const LinePiece& piece : request.pieces) {
     if (const Result<void> fine = path.add(piece); !fine) {
@@ -334,7 +317,7 @@ Result<shop::Project> lineProject(const LineRequest& request, const LineTweak& t
   shop::Port port;
   port.id = ids.next();
   port.label = "P1";
-  port.bore = scaled(path.port_bore ? *path.port_bore : path.segments.front().leg.bore, tweak.bore);
+  port.bore = path.port_bore ? *path.port_bore : path.segments.front().leg.bore;
   if (path.hood) {
     port.hood = path.hood->form;
     port.entry = path.hood->entry;
@@ -342,12 +325,12 @@ Result<shop::Project> lineProject(const LineRequest& request, const LineTweak& t
   }
   port.target = request.need;
 
-  shop::Duct duct = drawn(path, tweak, ids, state);
+  shop::Duct duct = drawn(path, ids, state);
   port.at = duct.corners.front().at;
   duct.from = shop::PortRef{machine.id, port.id};
   machine.ports.push_back(std::move(port));
 
-  shop::Collector collector = unit(path, request, tweak, ids);
+  shop::Collector collector = unit(path, request, ids);
   collector.at = duct.corners.back().at;
   duct.to = shop::CollectorInlet{collector.id};
 

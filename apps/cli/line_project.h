@@ -22,18 +22,12 @@ struct LineRequest {
   base::UnitSystem units = base::UnitSystem::Us;
 };
 
-/// What a band changes beside the factors of a Situation.
-struct LineTweak {
-  double bore = 1;          ///< on every bore
-  double fan_pressure = 1;  ///< on every pressure of the curve or label
-};
-
 /// Elbows, gates and fittings stand between pieces of duct; where none was typed, one of this length is put
 /// there [m]. Its friction is below a thousandth of a velocity pressure.
 inline constexpr double kConnector_m = 0.002;
 
 /// The shop of the line. Refused, naming the piece: no duct or hose at all, a second hood or port, a hood
 /// that is not first, a bore that is not known yet, a taper without a change of bore.
-base::Result<shop::Project> lineProject(const LineRequest& request, const LineTweak& tweak = {});
+base::Result<shop::Project> lineProject(const LineRequest& request);
 
 }  // namespace kerfdraft::cli

@@ -66,6 +66,7 @@ class OptionList {
   /// --units, --date and --output mean the same everywhere.
   void common(Common& common);
   void units(Common& common);
+  void date(Common& common);
   void output(Common& common);
 
   /// What stands below the options: exit codes, examples.
@@ -75,7 +76,6 @@ class OptionList {
   CLI::Option* add(const char* name, const char* type, Target target, const std::string& help);
   void chosen(const char* name, const char* type, const std::vector<std::string>& allowed,
               const std::function<void(const std::string&)>& take, const std::string& help);
-  void date(Common& common);
 
   CLI::App& command_;
   const char* heading_ = nullptr;

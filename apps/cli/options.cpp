@@ -88,6 +88,9 @@ constexpr const char* kVersion =
 
 /// All options of one parse. Each sub-command fills its own struct.
 struct Store {
+  CheckOptions check;
+  ReportOptions report;
+  AcceptOptions accept;
   SolveOptions solve;
   SheetOptions sheet;
   ExplainOptions explain;
@@ -124,6 +127,10 @@ struct Parser {
                                                 ? where->get_parent()->get_name() + ' ' + where->get_name()
                                                 : where->get_name());
     });
+    add("check", "The verdict on a shop: what is wrong, what to do, what every machine gets", store.check);
+    add("report", "A page for the owner, the adviser or the inspector, to look at and to print",
+        store.report);
+    add("accept", "Live with a finding, with a reason; or take that back", store.accept);
     add("solve", "What every machine of a shop gets, in every state of use", store.solve);
     add("sheet", "The calculation sheet along a path, piece by piece", store.sheet);
     add("explain", "How one number came about: laws, inputs, sources", store.explain);

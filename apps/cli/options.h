@@ -5,13 +5,16 @@
 #include <string>
 #include <variant>
 
+#include "cli/accept.h"
 #include "cli/catalogue.h"
+#include "cli/check.h"
 #include "cli/completion.h"
 #include "cli/draw.h"
 #include "cli/explain.h"
 #include "cli/line.h"
 #include "cli/new.h"
 #include "cli/reading.h"
+#include "cli/report.h"
 #include "cli/sheet.h"
 #include "cli/solve.h"
 #include "cli/traverse.h"
@@ -31,9 +34,9 @@ struct Surroundings {
   bool terminal = false;  ///< a person watches the error stream: long work shows how far it is
 };
 
-using Command =
-    std::variant<Answer, SolveOptions, SheetOptions, ExplainOptions, DrawOptions, LineOptions, ReadingOptions,
-                 TraverseOptions, NewOptions, CatalogueOptions, CompletionOptions>;
+using Command = std::variant<Answer, CheckOptions, AcceptOptions, ReportOptions, SolveOptions, SheetOptions,
+                             ExplainOptions, DrawOptions, LineOptions, ReadingOptions, TraverseOptions,
+                             NewOptions, CatalogueOptions, CompletionOptions>;
 
 /// `surroundings` are what the arguments do not say.
 Command parseArguments(int argc, const char* const* argv, const Surroundings& surroundings);

@@ -12,6 +12,9 @@ struct Runner {
     (answer.is_error ? err : out) << answer.text;
     return answer.code;
   }
+  int operator()(const CheckOptions& options) const { return runCheck(options, out, err); }
+  int operator()(const AcceptOptions& options) const { return runAccept(options, out, err); }
+  int operator()(const ReportOptions& options) const { return runReport(options, out, err); }
   int operator()(const SolveOptions& options) const { return runSolve(options, out, err); }
   int operator()(const SheetOptions& options) const { return runSheet(options, out, err); }
   int operator()(const ExplainOptions& options) const { return runExplain(options, out, err); }

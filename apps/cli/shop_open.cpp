@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <numeric>
 
 #include "catalogue/near_keys.h"
 #include "cli/common.h"
@@ -74,6 +75,27 @@ Result<std::size_t> stateByName(const judge::Assessment& assessment, std::string
   return fail(ErrorCode::Reference,
               fmt::format("there is no state \"{}\"{}", name, catalogue::nearKeysSentence(name, names)),
               "--state");
+}
+
+Result<std::vector<std::size_t>> statesByName(const judge::Assessment& assessment,
+                                              const std::vector<std::string>& names) {
+  std::vector<std::size_t> chosen;
+  for (const std::string& name : names) {
+    const Result<std::size_t> state = stateByName(assessment, name);
+    if (!state) {
+      return base::Failure(state.error());
+    }
+    chosen.push_back(*state);
+  }
+  if (chosen.empty()) {
+    chosen.resize(assessment.states.size());
+    std::iota(chosen.begin(), chosen.end(), std::size_t{0});
+  }
+  return chosen;
+}
+
+int verdictCode(const judge::Verdict& verdict) {
+  return !verdict.all_solved ? kNoSolution : verdict.all_served ? kAllServed : kNotServed;
 }
 
 Result<std::size_t> portByName(const judge::Assessment& assessment, std::string_view name) {

@@ -12,6 +12,7 @@
 #include "catalogue/catalogue.h"
 #include "cli/common.h"
 #include "judge/assessment.h"
+#include "judge/verdict.h"
 
 namespace kerfdraft::cli {
 
@@ -49,9 +50,16 @@ std::string lowered(std::string_view text);
 /// Index of the state with this name, letter case aside; a miss offers near names.
 base::Result<std::size_t> stateByName(const judge::Assessment& assessment, std::string_view name);
 
+/// The same for many names; every state in its order where there is none.
+base::Result<std::vector<std::size_t>> statesByName(const judge::Assessment& assessment,
+                                                    const std::vector<std::string>& names);
+
 /// Index in Pieces::ports of what a person calls a port: its whole label ("T2 P1"), the machine's label or
 /// name where it has one port, or a part that only one label holds. A miss lists them.
 base::Result<std::size_t> portByName(const judge::Assessment& assessment, std::string_view name);
+
+/// What a verdict is to the caller of the program: all served, not served, no solution.
+int verdictCode(const judge::Verdict& verdict);
 
 /// "clean", "seasoned" or "due".
 std::string_view toText(shop::FilterState filter);

@@ -3,9 +3,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <numeric>
-
 #include "cli/exit_codes.h"
 #include "cli/gate_sets.h"
 #include "cli/shop_open.h"
@@ -58,23 +55,6 @@ int exitCode(const Solved& solved) {
   return served ? kAllServed : kNotServed;
 }
 
-Result<std::vector<std::size_t>> chosenStates(const judge::Assessment& assessment,
-                                              const SolveOptions& options) {
-  std::vector<std::size_t> chosen;
-  for (const std::string& name : options.states) {
-    const Result<std::size_t> state = stateByName(assessment, name);
-    if (!state) {
-      return base::Failure(state.error());
-    }
-    chosen.push_back(*state);
-  }
-  if (chosen.empty()) {
-    chosen.resize(assessment.states.size());
-    std::iota(chosen.begin(), chosen.end(), std::size_t{0});
-  }
-  return chosen;
-}
-
 }  // namespace
 
 int runSolve(const SolveOptions& options, std::ostream& out, std::ostream& err) {
@@ -93,7 +73,7 @@ int runSolve(const SolveOptions& options, std::ostream& out, std::ostream& err) 
                     err);
     }
   }
-  const Result<std::vector<std::size_t>> states = chosenStates(assessment, options);
+  const Result<std::vector<std::size_t>> states = statesByName(assessment, options.states);
   if (!states) {
     return refuse(states.error(), err);
   }

@@ -17,8 +17,9 @@ Answer answer(std::vector<const char*> arguments) {
   return std::get<Answer>(command);
 }
 
-constexpr const char* kCommands[] = {"solve",   "sheet",    "explain", "draw",      "line",
-                                     "reading", "traverse", "new",     "catalogue", "completion"};
+constexpr const char* kCommands[] = {"check",   "report",    "accept",    "solve",   "sheet",
+                                     "explain", "draw",      "line",      "reading", "traverse",
+                                     "new",     "catalogue", "completion"};
 
 TEST(Options, EveryCommandHasHelpWithExamples) {
   for (const char* name : kCommands) {
@@ -48,6 +49,20 @@ TEST(Options, DateAndUnitsReachTheCommand) {
   EXPECT_EQ(options.format, Format::Csv);
   EXPECT_EQ(std::get<SheetOptions>(parsed({"sheet", "a.json", "--date", "2026-02-03"})).common.date,
             "2026-02-03");
+}
+
+TEST(Options, ReadersAreWords) {
+  EXPECT_EQ(std::get<CheckOptions>(parsed({"check", "a.json"})).reader, judge::Reader::Adviser);
+  EXPECT_EQ(std::get<ReportOptions>(parsed({"report", "a.json"})).reader, judge::Reader::Owner);
+  EXPECT_EQ(std::get<ReportOptions>(parsed({"report", "a.json", "--reader", "inspector"})).reader,
+            judge::Reader::Inspector);
+  EXPECT_NE(answer({"check", "a.json", "--reader", "boss"}).text.find("owner, adviser, inspector"),
+            std::string::npos);
+  EXPECT_EQ(answer({"report", "a.json", "--reader", "owner", "--all-readers"}).code, 2);
+  const AcceptOptions accept =
+      std::get<AcceptOptions>(parsed({"accept", "a.json", "3", "--reason", "why not"}));
+  EXPECT_EQ(accept.number, 3);
+  EXPECT_EQ(accept.reason, "why not");
 }
 
 TEST(Options, DrawSaysWhatIsDrawn) {
