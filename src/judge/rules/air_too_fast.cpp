@@ -47,7 +47,7 @@ std::vector<FastPart> fastParts(const Evidence& evidence, std::size_t state) {
 
 /// The greatest size sold that brings the speed below the limit while its chips are still carried.
 std::optional<double> widerBore(const Evidence& evidence, const FastPart& part) {
-  return greatestBore(evidence, part.stretch, [&](double bore_m) {
+  return boreOf(evidence, part.stretch, Pick::Greatest, [&](double bore_m) {
     const double speed_m_s = part.stretch.flow_m3_s / boreArea(bore_m);
     return bore_m > part.stretch.bore_m && speed_m_s < part.margin->high_above_m_s &&
            speed_m_s > part.margin->advised_m_s;

@@ -3,9 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <optional>
 
+#include "judge/rules/air_support.h"
 #include "judge/rules/conveying_rules.h"
 #include "judge/rules/conveying_support.h"
 #include "judge/rules/fan_support.h"
@@ -16,8 +18,13 @@ namespace {
 
 /// A narrower duct lets a little less air pass, so its size is chosen with this to spare (ours).
 constexpr double kSpare = 1.1;
+/// So much above the advised speed other states may come in it: more strangles them (ours).
+constexpr double kRoom = 1.25;
 /// A bore nearer than this is the same (ours: tolerance of sheet metal and plastic).
 constexpr double kSameBore = 0.98;
+constexpr double kExact_m = 1e-6;
+/// The next size: at least so much smaller (ours: what is sold differs by a tenth or more).
+constexpr double kNarrower = 0.92;
 
 /// How bad a speed is by the rule's three limits.
 enum Zone { Carried, Marginal, Slow, NotCarried };
@@ -91,36 +98,50 @@ const FlowMargin* portMargin(const Evidence& evidence, std::size_t state, std::s
   return nullptr;
 }
 
-bool isShort(const Evidence& evidence, std::size_t state, std::size_t port) {
-  const FlowMargin* own = portMargin(evidence, state, port);
-  const auto& machines = evidence.margins[state].machines;
-  return (own != nullptr && own->served == Served::Short) ||
-         std::any_of(machines.begin(), machines.end(), [&](const FlowMargin& machine) {
-           return machine.served == Served::Short &&
-                  machine.ref.machine == evidence.pieces().ports[port].ref.machine;
-         });
-}
-
-/// What the open ports behind a run ask for in a state.
+/// What the open ports behind a run ask for in a state; what they get where nobody asks.
 double asked(const Evidence& evidence, std::size_t state, std::size_t run) {
   double sum_m3_s = 0;
   for (const std::size_t p : portsThrough(evidence, state, run)) {
     const FlowMargin* margin = portMargin(evidence, state, p);
-    const auto needed = margin != nullptr ? servedFrom(*margin) : std::nullopt;
-    sum_m3_s += needed.value_or(0);
+    if (margin != nullptr) {
+      sum_m3_s += servedFrom(*margin).value_or(std::max(0.0, margin->flow_m3_s));
+    }
   }
   return sum_m3_s;
 }
 
-/// Whether what works today still finds room in a narrower bore.
-bool otherStatesFit(const Evidence& evidence, std::size_t run, double bore_m, double high_above_m_s) {
-  for (std::size_t s = 0; s < evidence.margins.size(); ++s) {
-    if (evidence.state(s).declared && evidence.margins[s].served &&
-        asked(evidence, s, run) > high_above_m_s * boreArea(bore_m)) {
-      return false;
+/// Runs that one size of a duct passes: all of them change with its bore.
+std::vector<std::size_t> runsOfBore(const Evidence& evidence, std::size_t state, const Stretch& at) {
+  std::vector<std::size_t> out;
+  for (std::size_t r = 0; r < evidence.pieces().runs.size(); ++r) {
+    const std::vector<Stretch> stretches = stretchesOf(evidence, state, r);
+    if (std::any_of(stretches.begin(), stretches.end(), [&](const Stretch& each) {
+          return each.duct == at.duct && std::abs(each.bore_m - at.bore_m) < kExact_m;
+        })) {
+      out.push_back(r);
     }
   }
-  return true;
+  return out;
+}
+
+/// Whether every open machine gets what it asks.
+bool works(const StateMargins& state) {
+  const auto fed = [](const FlowMargin& margin) { return margin.served != Served::Short; };
+  return state.served && std::all_of(state.ports.begin(), state.ports.end(), fed) &&
+         std::all_of(state.machines.begin(), state.machines.end(), fed);
+}
+
+/// The most that any of these runs must carry for what works today.
+double mostAsked(const Evidence& evidence, const std::vector<std::size_t>& runs) {
+  double most_m3_s = 0;
+  for (std::size_t s = 0; s < evidence.margins.size(); ++s) {
+    if (evidence.state(s).declared && works(evidence.margins[s])) {
+      for (const std::size_t run : runs) {
+        most_m3_s = std::max(most_m3_s, asked(evidence, s, run));
+      }
+    }
+  }
+  return most_m3_s;
 }
 
 /// Whether the drawn air of one run comes to another.
@@ -163,7 +184,7 @@ double usualFlow(const Evidence& evidence, std::size_t port) {
 std::optional<Remedy> secondGate(const Evidence& evidence, std::size_t state, const SlowPart& worst,
                                  double lacking_m3_s) {
   const StateResult& now = evidence.state(state);
-  if (!now.declared || !evidence.margins[state].served) {
+  if (!now.declared || !works(evidence.margins[state])) {
     return std::nullopt;  // nobody has air to spare
   }
   const pieces::Pieces& drawing = evidence.pieces();
@@ -205,34 +226,44 @@ void addRemedies(const Evidence& evidence, std::size_t state, const SlowPart& wo
   const Stretch& at = worst.stretch;
   const double needed_m3_s = worst.margin->minimum_m_s * boreArea(at.bore_m);
   const double lacking_m3_s = needed_m3_s - at.flow_m3_s;
-  const bool starved =
-      std::any_of(ports.begin(), ports.end(), [&](std::size_t p) { return isShort(evidence, state, p); });
-  double port_bore_m = 0;
+  // What the duct is there for: the air that its machines ask, where they get less.
+  const double meant_m3_s = std::max(at.flow_m3_s, asked(evidence, state, at.run));
+  double least_m = 0;
   for (const std::size_t p : ports) {
-    port_bore_m = std::max(port_bore_m, evidence.pieces().ports[p].bore_m);
+    least_m = std::max(least_m, kSameBore * evidence.pieces().ports[p].bore_m);
   }
-  // Narrower duct would only take more air from who lacks it, and none is narrowed below its port.
-  const auto suits = starved ? std::nullopt : greatestBore(evidence, at, [&](double bore_m) {
-    return bore_m < kSameBore * at.bore_m && bore_m > kSameBore * port_bore_m &&
-           at.flow_m3_s >= kSpare * worst.margin->minimum_m_s * boreArea(bore_m);
-  });
-  const bool fits = suits && otherStatesFit(evidence, at.run, *suits, worst.margin->high_above_m_s);
+  const double most_m3_s = mostAsked(evidence, runsOfBore(evidence, state, at));
+  const auto narrower = [&](double bore_m) {
+    return meant_m3_s < needed_m3_s && bore_m < kNarrower * at.bore_m && bore_m > least_m;
+  };
+  const auto carries = [&](double bore_m) {
+    return meant_m3_s >= kSpare * worst.margin->minimum_m_s * boreArea(bore_m);
+  };
+  const auto fits = [&](double bore_m) {
+    return most_m3_s <= kRoom * worst.margin->advised_m_s * boreArea(bore_m);
+  };
+  const auto suits = boreOf(evidence, at, Pick::Greatest,
+                            [&](double bore_m) { return narrower(bore_m) && carries(bore_m); });
   if (suits) {
     finding.figures.push_back({"suits", *suits, base::Kind::Bore});
   }
-  if (fits) {
+  const bool cures = suits && fits(*suits);
+  const auto taken = cures ? suits : boreOf(evidence, at, Pick::Least, [&](double bore_m) {
+    return narrower(bore_m) && fits(bore_m);
+  });
+  if (taken) {
     finding.remedies.push_back(
         {"smaller-duct",
-         {{"bore", *suits, base::Kind::Bore}},
+         {{"bore", *taken, base::Kind::Bore}},
          {finding.label},
-         Change{ChangeKind::LegBore, at.duct->id, at.duct->corners[at.corner].id, *suits, false},
+         Change{ChangeKind::LegBore, at.duct->id, at.duct->corners[at.corner].id, *taken, false},
          {},
          {}});
   }
   if (auto gate = secondGate(evidence, state, worst, lacking_m3_s)) {
     finding.remedies.push_back(std::move(*gate));
   }
-  if (suits && !fits) {
+  if (suits && !cures) {
     finding.remedies.push_back(
         {"keep-moving", {{"flow", lacking_m3_s, base::Kind::VolumeFlow}}, {finding.label}, {}, {}, {}});
   }
@@ -263,8 +294,9 @@ Finding findingOf(const Evidence& evidence, std::size_t state, const std::vector
   const double minimum_m_s = worst.margin->minimum_m_s;
   Finding finding = aboutDuct(*at.duct);
   finding.state = state;
-  // What nobody said they do is worth knowing at most.
-  finding.severity = evidence.state(state).declared ? severityOf(worst.judged.zone) : Severity::Note;
+  // Chips fly only where machines work: what nobody does is worth knowing at most.
+  finding.severity = evidence.state(state).declared && ofUse(evidence, state) ? severityOf(worst.judged.zone)
+                                                                              : Severity::Note;
   double length_m = 0;
   for (const SlowPart& part : parts) {
     length_m += part.stretch.length_m;

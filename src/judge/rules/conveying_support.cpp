@@ -150,11 +150,12 @@ Limit speedLimit(const Evidence& evidence, const RunMargin& margin, double value
               : Limit{value_m_s, base::Kind::Speed, {}, base::SourceStatus::CommonPractice, working};
 }
 
-std::optional<double> greatestBore(const Evidence& evidence, const Stretch& stretch,
-                                   const std::function<bool(double bore_m)>& fits) {
+std::optional<double> boreOf(const Evidence& evidence, const Stretch& stretch, Pick pick,
+                             const std::function<bool(double bore_m)>& fits) {
   std::optional<double> out;
   for (const catalogue::Bore& bore : catalogue::boresOf(evidence.catalogue, system(evidence, stretch))) {
-    if (fits(bore.bore_m) && (!out || bore.bore_m > *out)) {
+    const bool better = !out || (pick == Pick::Greatest ? bore.bore_m > *out : bore.bore_m < *out);
+    if (better && fits(bore.bore_m)) {
       out = bore.bore_m;
     }
   }

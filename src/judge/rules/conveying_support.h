@@ -44,9 +44,10 @@ std::string chipsName(const Evidence& evidence, const std::string& material);
 /// What the speeds of a run are held against, with the authority that the project chose or the working rule.
 Limit speedLimit(const Evidence& evidence, const RunMargin& margin, double value_m_s);
 
-/// The greatest size sold for this kind of duct that `fits`; nothing where none does.
-std::optional<double> greatestBore(const Evidence& evidence, const Stretch& stretch,
-                                   const std::function<bool(double bore_m)>& fits);
+/// The greatest or least size sold for this kind of duct that `fits`; nothing where none does.
+enum class Pick { Greatest, Least };
+std::optional<double> boreOf(const Evidence& evidence, const Stretch& stretch, Pick pick,
+                             const std::function<bool(double bore_m)>& fits);
 
 double boreArea(double bore_m);
 

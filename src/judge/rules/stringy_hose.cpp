@@ -17,8 +17,10 @@ namespace {
 /// Hose narrower than this plugs with curls even where it is smooth (ours, from what the trade tells of 3
 /// in).
 constexpr double kNarrow_m = 0.098;
-/// Ribbed hose of this bore or more is wide enough for a hand planer's curls and only worth a look (ours).
+/// The size that is offered in its place is no wider than this (ours).
 constexpr double kWide_m = 0.12;
+/// Ribbed hose longer than this is more than a connection (common practice: 3 to 5 ft for each machine).
+constexpr double kLong_m = 1.524;
 /// A cuff's length of ribbed hose is no place to catch in (ours).
 constexpr double kCuff_m = 0.3;
 constexpr const char* kCurls = "shavings";
@@ -94,7 +96,7 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
       continue;
     }
     Finding finding = aboutDuct(*hose.stretch.duct);
-    finding.severity = narrow || hose.stretch.bore_m < kWide_m ? Severity::Caution : Severity::Note;
+    finding.severity = narrow || hose.length_m > kLong_m ? Severity::Caution : Severity::Note;
     finding.figures = {{"bore", hose.stretch.bore_m, base::Kind::Bore},
                        {"length", hose.length_m, base::Kind::Length}};
     if (narrow) {
@@ -116,7 +118,8 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
                                   {}});
     }
     if (narrow) {
-      const auto wider = greatestBore(evidence, hose.stretch, [](double bore_m) { return bore_m < kWide_m; });
+      const auto wider =
+          boreOf(evidence, hose.stretch, Pick::Greatest, [](double bore_m) { return bore_m < kWide_m; });
       if (wider && *wider > hose.stretch.bore_m) {
         finding.remedies.push_back(
             {"bigger-duct", {{"bore", *wider, base::Kind::Bore}}, {finding.label}, {}, {}, {}});

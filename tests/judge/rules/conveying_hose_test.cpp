@@ -43,11 +43,16 @@ TEST(StringyHose, CurlsThroughRibbedHoseAreACaution) {
   EXPECT_EQ(findings[0].remedies[0].change->kind, ChangeKind::HoseTight);
 }
 
-TEST(StringyHose, InWideRibbedHoseTheyAreANote) {
-  const auto findings =
-      found(kStringyHose, RuleStage(onHose("jointer", "125 mm", HoseInside::Ribbed).builder.project));
-  ASSERT_EQ(findings.size(), 1U);
-  EXPECT_EQ(findings[0].severity, Severity::Note);
+TEST(StringyHose, AShortRibbedConnectionIsANoteAndACuffIsNothing) {
+  const auto connected = [](const char* length_of_hose) {
+    support::OneMachine shop = onHose("jointer", "125 mm", HoseInside::Ribbed);
+    shop.builder.ductOf(shop.duct).corners[0].leg->hose->length = length(length_of_hose);
+    return found(kStringyHose, RuleStage(shop.builder.project));
+  };
+  ASSERT_EQ(connected("1.5 m").size(), 1U);
+  EXPECT_EQ(connected("1.5 m")[0].severity, Severity::Note);
+  EXPECT_EQ(connected("1.55 m")[0].severity, Severity::Caution);
+  EXPECT_TRUE(connected("0.29 m").empty());
 }
 
 TEST(StringyHose, NarrowHoseCatchesThemEvenSmooth) {
