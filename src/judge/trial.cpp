@@ -17,6 +17,9 @@ namespace kerfdraft::judge {
 
 namespace {
 
+/// A change that takes more than this share of the number away cures nothing (ours).
+constexpr double kWorse = 0.01;
+
 /// A number of one state that a finding is about.
 struct Number {
   double value = 0;
@@ -65,6 +68,15 @@ std::optional<Number> numberOf(const Finding& finding, const pieces::Pieces& ori
                                const Assessment& assessment, std::size_t state) {
   const network::Solution& solution = assessment.states[state].solution;
   const pieces::Pieces& drawing = *assessment.pieces;
+  // How fast the air comes in through the gaps of a machine's body.
+  if (finding.key.role == pieces::Role::Opening && finding.limit &&
+      finding.limit->kind == base::Kind::Speed) {
+    for (std::size_t o = 0; o < drawing.openings.size(); ++o) {
+      if (drawing.openings[o].key == finding.key) {
+        return Number{solution.openings[o].speed_m_s, base::Kind::Speed, "the gaps of " + finding.label};
+      }
+    }
+  }
   // A finding that is held against a speed is about its run, whoever's air it is.
   const bool of_run = !finding.runs.empty() &&
                       (finding.ports.empty() || (finding.limit && finding.limit->kind == base::Kind::Speed));
@@ -203,7 +215,10 @@ std::optional<Gain> Trials::gain(const Finding& finding, const Change& change) {
   if (!after) {
     return std::nullopt;
   }
-  return Gain{before->value, after->value, before->kind, gone(finding, *shop->evidence), before->at};
+  Gain gain{before->value, after->value, before->kind, false, before->at};
+  // What shuts the machine itself makes the finding go away and settles nothing.
+  gain.cures = better(gain) >= -kWorse * std::abs(gain.before) && gone(finding, *shop->evidence);
+  return gain;
 }
 
 std::optional<PriceBand> Trials::price(const Finding& finding, const Change& change) {
