@@ -50,10 +50,10 @@ Units unitsOf(const Evidence& evidence, const std::vector<base::Id>& rooms) {
       }
       switch (outletOf(drawing, fan)) {
         case Outlet::Outdoors:
-          out.outdoors.push_back(drawing.fans[fan].label);
+          out.outdoors.push_back(fanName(drawing, fan));
           break;
         case Outlet::Room:
-          out.returning.push_back(drawing.fans[fan].label);
+          out.returning.push_back(fanName(drawing, fan));
           break;
         case Outlet::Nowhere:
           break;

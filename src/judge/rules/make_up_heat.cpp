@@ -37,7 +37,7 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
         continue;
       }
       key = here.empty() ? drawing.fans[f].key : key;
-      here.push_back(drawing.fans[f].label);
+      here.push_back(fanName(drawing, f));
       sum_kg_s += flow_kg_s;
     }
     if (sum_kg_s > most_kg_s) {

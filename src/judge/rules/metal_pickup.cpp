@@ -28,7 +28,7 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
     for (const std::size_t fan : system.fans) {
       const shop::Collector* collector = evidence.collector(evidence.pieces().fans[fan].id);
       if (collector != nullptr && throughWheel(*collector)) {
-        bare.push_back(evidence.pieces().fans[fan].label);
+        bare.push_back(fanName(evidence.pieces(), fan));
       }
     }
     std::vector<std::string> here;

@@ -43,7 +43,7 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
       if (units.empty()) {
         finding.key = evidence.pieces().fans[fan].key;
       }
-      units.push_back(evidence.pieces().fans[fan].label);
+      units.push_back(fanName(evidence.pieces(), fan));
       sanding = sanding || sands;
       large = large || bins_m3 > kLarge_m3;
       largest_m3 = std::max(largest_m3, bins_m3);

@@ -52,7 +52,7 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
       if (units.empty()) {
         finding.key = evidence.pieces().fans[fan].key;
       }
-      units.push_back(evidence.pieces().fans[fan].label);
+      units.push_back(fanName(evidence.pieces(), fan));
       if (const auto most = mostFlow(evidence, fan)) {
         flow_m3_s = std::max(flow_m3_s, most->flow_m3_s);
       }

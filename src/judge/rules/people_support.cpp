@@ -142,6 +142,11 @@ std::vector<std::string> machineNames(const Evidence& evidence, const std::vecto
   return names;
 }
 
+std::string fanName(const pieces::Pieces& drawing, std::size_t fan) {
+  const std::string& label = drawing.fans[fan].label;
+  return label.empty() ? "the collector" : label;
+}
+
 Outlet outletOf(const pieces::Pieces& drawing, std::size_t fan) {
   std::vector<char> seen(drawing.nodes.size(), 0);
   std::vector<std::size_t> nodes{drawing.fans[fan].to};

@@ -36,6 +36,9 @@ std::vector<base::Id> sandersOn(const Evidence& evidence, const DuctSystem& syst
 /// "T1 saw" of each.
 std::vector<std::string> machineNames(const Evidence& evidence, const std::vector<base::Id>& machines);
 
+/// A fan as printed; "the collector" where nobody named it.
+std::string fanName(const pieces::Pieces& drawing, std::size_t fan);
+
 /// Where the air behind a fan comes out, as drawn, before it comes to another fan.
 enum class Outlet { Nowhere, Room, Outdoors };
 Outlet outletOf(const pieces::Pieces& drawing, std::size_t fan);

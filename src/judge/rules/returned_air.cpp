@@ -31,7 +31,7 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
       if (filtered.empty() && bare.empty()) {
         finding.key = evidence.pieces().fans[fan].key;
       }
-      (collector->filters.empty() ? bare : filtered).push_back(evidence.pieces().fans[fan].label);
+      (collector->filters.empty() ? bare : filtered).push_back(fanName(evidence.pieces(), fan));
     }
   }
   if (filtered.empty() && bare.empty()) {

@@ -17,7 +17,7 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
     const std::vector<base::Id> here = sandersOn(evidence, system);
     sanders.insert(sanders.end(), here.begin(), here.end());
     for (const std::size_t fan : here.empty() ? std::vector<std::size_t>{} : system.fans) {
-      units.push_back(evidence.pieces().fans[fan].label);
+      units.push_back(fanName(evidence.pieces(), fan));
     }
   }
   if (sanders.empty()) {

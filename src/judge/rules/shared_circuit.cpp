@@ -94,7 +94,7 @@ class Circuits {
       if (load.collectors.empty()) {
         load.key = drawing.fans[f].key;
       }
-      load.collectors.push_back(drawing.fans[f].label);
+      load.collectors.push_back(fanName(drawing, f));
       add(circuit, collector->motor.power, load);
     }
     for (const shop::Machine& machine : evidence_.project().machines) {

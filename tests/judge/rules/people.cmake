@@ -1,0 +1,9 @@
+kerfdraft_test(judge_rules_people
+  SOURCES
+    fire_rules_test.cpp
+    health_rules_test.cpp
+    plant_rules_test.cpp
+    room_air_test.cpp
+  USES
+    judge
+)
