@@ -16,7 +16,7 @@ namespace {
 constexpr double kMostBadness = 10;
 /// Sizes nearer than this are the same choice (ours: 150 mm beside 140 mm is no remedy of its own).
 constexpr double kWider = 1.08;
-/// One person serves no more machines at once (ours).
+/// No more machines are thought to be in use at once with every gate open (ours).
 constexpr std::size_t kMostAtOnce = 3;
 /// Where only a target is given, less than this share of what counts as met is serious (ours).
 constexpr double kGraveShare = 0.5;
@@ -163,17 +163,15 @@ bool ofUse(const Evidence& evidence, std::size_t state) {
   }
   const bool all_open =
       !travel.empty() && std::all_of(travel.begin(), travel.end(), [](double t) { return t > 0; });
-  if (!all_open || machines.size() <= kMostAtOnce) {
-    return true;
-  }
-  return answersForOthers(evidence.project()) && evidence.assessment.states.size() == 1;
+  return !all_open || machines.size() <= kMostAtOnce || evidence.assessment.states.size() == 1;
 }
 
 Severity severityOf(const Evidence& evidence, std::size_t state, const PortNeed& need) {
-  if (!need.missed) {
+  const bool use = ofUse(evidence, state);
+  if (!need.missed || (!use && evidence.state(state).declared)) {
     return Severity::Note;
   }
-  const Severity gravest = ofUse(evidence, state) ? Severity::Serious : Severity::Caution;
+  const Severity gravest = use ? Severity::Serious : Severity::Caution;
   if (need.floor) {
     return need.sure ? gravest : Severity::Caution;
   }
@@ -192,7 +190,7 @@ bool isFan(const SheetRow& row) {
   return row.key.role == pieces::Role::Fan || row.key.role == pieces::Role::Blower;
 }
 
-std::optional<WayToFan> wayToFan(const Evidence& evidence, std::size_t state, std::size_t port) {
+std::optional<Way> wayOf(const Evidence& evidence, std::size_t state, std::size_t port) {
   if (state >= evidence.sheets.size() || port >= evidence.sheets[state].size()) {
     return std::nullopt;
   }
@@ -200,15 +198,11 @@ std::optional<WayToFan> wayToFan(const Evidence& evidence, std::size_t state, st
   if (!sheet || sheet->fans.empty()) {
     return std::nullopt;
   }
-  WayToFan way;
-  way.rows = std::span(sheet->rows).first(sheet->fans.back().row);
-  for (const SheetRow& row : way.rows) {
-    way.lost_pa += isFan(row) ? 0 : row.loss_pa;
-  }
+  Way way{sheet->rows, sheet->lost_pa};
   return way.lost_pa > 0 && std::isfinite(way.lost_pa) ? std::optional(way) : std::nullopt;
 }
 
-double shareOf(const WayToFan& way, double loss_pa) {
+double shareOf(const Way& way, double loss_pa) {
   return loss_pa / way.lost_pa;
 }
 

@@ -1,4 +1,4 @@
-// What the rules about air and pressure share: what a port still lacks, its way to the fan with what is lost
+// What the rules about air and pressure share: what a port still lacks, the way of its air with what is lost
 // there, which duct a line belongs to, which sizes are sold. Private to judge/rules.
 #pragma once
 
@@ -35,29 +35,28 @@ std::optional<PortNeed> portNeed(const Evidence& evidence, std::size_t state, st
 bool anyCollectorRuns(const Evidence& evidence, std::size_t state);
 
 /// How grave it is that a port or machine lacks this much: serious, or a caution where that is not sure,
-/// where only a target is missed, or where nobody says that everything is ever open together.
+/// where only a target is missed or where no state is declared; in a state of no use a note.
 Severity severityOf(const Evidence& evidence, std::size_t state, const PortNeed& need);
 
 /// A cause weighs what the lack at its port weighs, and is a note where nothing lacks.
 Severity severityAt(const Evidence& evidence, std::size_t state, std::size_t port);
 
-/// Whether the state is one of use: declared, or the only one that there can be. More than three machines with
-/// every gate of the drawing open are not (ours: nobody stands at all of them), but where people are employed
-/// or taught and no other state is declared.
+/// Whether the state is one of use: declared, or the only one that there can be. Beside other states one with
+/// every gate of the drawing open and more than three machines is none (ours: nobody stands at all of them).
 bool ofUse(const Evidence& evidence, std::size_t state);
 
-/// The lines of a port's sheet up to the last fan, and what is lost on them. Fans' own lines are among the
-/// rows and not in the sum.
-struct WayToFan {
+/// The lines of a port's sheet from the room to free air again, and what is lost on them: what its fans must
+/// give. Fans' own lines are among the rows and not in the sum.
+struct Way {
   std::span<const SheetRow> rows;
   double lost_pa = 0;
 };
 /// Nothing where the port is shut, no fan lies on the way or nothing is lost on it.
-std::optional<WayToFan> wayToFan(const Evidence& evidence, std::size_t state, std::size_t port);
+std::optional<Way> wayOf(const Evidence& evidence, std::size_t state, std::size_t port);
 bool isFan(const SheetRow& row);
 
 /// Share of the way's loss that lines of these pieces make.
-double shareOf(const WayToFan& way, double loss_pa);
+double shareOf(const Way& way, double loss_pa);
 
 /// The duct that a piece is drawn in; null for ports, units and junctions.
 const shop::Duct* ductOfPiece(const Evidence& evidence, const pieces::PieceKey& key);
@@ -107,12 +106,12 @@ struct Place {
   std::size_t port = 0;
 };
 
-/// Calls with every open port of every solved state and its way to a fan, in their order.
+/// Calls with every open port of every solved state and its way, in their order.
 template <class Call>
 void forEachWay(const Evidence& evidence, Call call) {
   for (std::size_t s = 0; s < evidence.assessment.states.size(); ++s) {
     for (std::size_t p = 0; p < evidence.pieces().ports.size(); ++p) {
-      if (const auto way = wayToFan(evidence, s, p)) {
+      if (const auto way = wayOf(evidence, s, p)) {
         call(Place{s, p}, *way);
       }
     }

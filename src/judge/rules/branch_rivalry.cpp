@@ -53,8 +53,7 @@ std::optional<Rival> rivalAt(const Evidence& evidence, std::size_t state, const 
 }
 
 /// The meeting that holds a port's air back most.
-std::optional<Rival> worstRival(const Evidence& evidence, const Place& place,
-                                const std::optional<WayToFan>& way) {
+std::optional<Rival> worstRival(const Evidence& evidence, const Place& place, const std::optional<Way>& way) {
   std::optional<Rival> worst;
   const bool backward = evidence.state(place.state).solution.ports[place.port].flow_m3_s < 0;
   for (const std::size_t run : evidence.path(place.state, place.port)) {
@@ -125,7 +124,7 @@ void lookAt(const Evidence& evidence, const Place& place, std::vector<Finding>& 
   if (!backward && (!need || !need->missed)) {
     return;
   }
-  const auto rival = worstRival(evidence, place, wayToFan(evidence, place.state, place.port));
+  const auto rival = worstRival(evidence, place, wayOf(evidence, place.state, place.port));
   if (!rival) {
     return;
   }
@@ -184,7 +183,7 @@ std::string tell(const Finding& finding, const Voice& voice) {
           finding.words[1], finding.words[0], rival, finding.label, voice.show(finding.figure("speed")),
           voice.show(finding.figure("loss")),
           backward ? " and turns it round"
-                   : fmt::format(", {} of its way to the fan", voice.percent(finding.figure("share").value)));
+                   : fmt::format(", {} of all its way loses", voice.percent(finding.figure("share").value)));
     case Reader::Inspector:
       return fmt::format("{}: flow {} at the {} by the branch of {}.", finding.label,
                          backward ? "reversed" : "reduced", finding.words[1], finding.words[0]);

@@ -32,7 +32,7 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
       Severity severity = Severity::Note;
       double loss_pa = 0;
       double share = 0;
-      forEachWay(evidence, [&](const Place& place, const WayToFan& way) {
+      forEachWay(evidence, [&](const Place& place, const Way& way) {
         for (const SheetRow& row : way.rows) {
           if (row.key != piece.key) {
             continue;
@@ -95,7 +95,7 @@ std::string tell(const Finding& finding, const Voice& voice) {
       return fmt::format(
           "{}: {} straight duct before the inlet, {} wanted; {} velocity pressures of system effect{}.",
           finding.label, straight, wanted, voice.show(finding.figure("coefficient")),
-          loss_pa > 0 ? fmt::format(", {}, {} of the way", voice.show(finding.figure("loss")),
+          loss_pa > 0 ? fmt::format(", {}, {} of all the way loses", voice.show(finding.figure("loss")),
                                     voice.percent(finding.figure("share").value))
                       : "");
     case Reader::Inspector:

@@ -30,7 +30,7 @@ struct HoseLoss {
   std::vector<std::size_t> runs;
 };
 
-HoseLoss hoseLoss(const Evidence& evidence, const WayToFan& way, const shop::Duct& duct) {
+HoseLoss hoseLoss(const Evidence& evidence, const Way& way, const shop::Duct& duct) {
   HoseLoss out;
   for (const SheetRow& row : way.rows) {
     if (!isHose(row) || ductOfPiece(evidence, row.key) != &duct) {
@@ -50,7 +50,7 @@ HoseLoss hoseLoss(const Evidence& evidence, const WayToFan& way, const shop::Duc
   return out;
 }
 
-Finding findingOf(const Evidence& evidence, const Place& place, const WayToFan& way, const shop::Duct& duct,
+Finding findingOf(const Evidence& evidence, const Place& place, const Way& way, const shop::Duct& duct,
                   const HoseLoss& hose) {
   const double share = shareOf(way, hose.loss_pa);
   Finding finding;
@@ -81,7 +81,7 @@ Finding findingOf(const Evidence& evidence, const Place& place, const WayToFan& 
 
 void look(const Evidence& evidence, std::vector<Finding>& out) {
   const std::size_t first = out.size();
-  forEachWay(evidence, [&](const Place& place, const WayToFan& way) {
+  forEachWay(evidence, [&](const Place& place, const Way& way) {
     if (!anyCollectorRuns(evidence, place.state)) {
       return;
     }
@@ -112,10 +112,10 @@ std::string tell(const Finding& finding, const Voice& voice) {
       return fmt::format("{} of hose in {} takes {} of the suction for {}.", length, finding.label, share,
                          port);
     case Reader::Adviser:
-      return fmt::format(
-          "{}: {} of {} hose loses {} of {} to the fan on the way of {} ({}; {} is held much).",
-          finding.label, length, voice.show(finding.figure("bore")), voice.show(finding.figure("loss")),
-          voice.show(finding.figure("way")), port, share, voice.percent(kMostShare));
+      return fmt::format("{}: {} of {} hose loses {} of the {} on the way of {} ({}; over {} is much).",
+                         finding.label, length, voice.show(finding.figure("bore")),
+                         voice.show(finding.figure("loss")), voice.show(finding.figure("way")), port, share,
+                         voice.percent(kMostShare));
     case Reader::Inspector:
       return fmt::format("{}: {} of flexible duct, {} of the pressure lost on the way of {}.", finding.label,
                          length, share, port);

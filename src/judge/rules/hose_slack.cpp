@@ -70,7 +70,7 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
     }
     double loss_pa = 0;
     double share = 0;
-    forEachWay(evidence, [&](const Place&, const WayToFan& way) {
+    forEachWay(evidence, [&](const Place&, const Way& way) {
       double here_pa = 0;
       for (const SheetRow& row : way.rows) {
         here_pa += row.key.role == Role::Hose && ductOfPiece(evidence, row.key) == &duct ? row.loss_pa : 0;
@@ -117,10 +117,10 @@ std::string tell(const Finding& finding, const Voice& voice) {
     case Reader::Adviser:
       return fmt::format(
           "{}: {} of slack hose, about {} times the loss of tight{}.", finding.label, length, times,
-          flows ? fmt::format(": {} instead of {}, {} of the way to the fan",
-                              voice.show(finding.figure("loss")), voice.show(finding.figure("tight")),
-                              voice.percent(finding.figure("share").value))
-                : "");
+          flows
+              ? fmt::format(": {} instead of {}, {} of all the way loses", voice.show(finding.figure("loss")),
+                            voice.show(finding.figure("tight")), voice.percent(finding.figure("share").value))
+              : "");
     case Reader::Inspector:
       return fmt::format("{}: flexible duct of {} hangs slack.", finding.label, length);
   }

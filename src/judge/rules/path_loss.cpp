@@ -30,8 +30,9 @@ constexpr auto kParts = std::to_array<Part>({
     {"gates", "gates"},
     {"meetings", "branch entries"},
     {"separator", "separator"},
-    {"filter", "filter before the fan"},
     {"inlet", "crowded fan inlet"},
+    {"filter", "filter"},
+    {"outlet", "outlet"},
 });
 
 std::string_view partOf(const SheetRow& row) {
@@ -49,8 +50,9 @@ std::string_view partOf(const SheetRow& row) {
     case Role::Elbow:
       return "elbows";
     case Role::Reducer:
-    case Role::Outlet:
       return "steps";
+    case Role::Outlet:
+      return "outlet";
     case Role::Gate:
       return "gates";
     case Role::Separator:
@@ -66,10 +68,10 @@ std::string_view partOf(const SheetRow& row) {
 
 void look(const Evidence& evidence, std::vector<Finding>& out) {
   std::optional<Place> worst;
-  std::optional<WayToFan> worst_way;
+  std::optional<Way> worst_way;
   double least = 0;
   bool least_asked = false;
-  forEachWay(evidence, [&](const Place& place, const WayToFan& way) {
+  forEachWay(evidence, [&](const Place& place, const Way& way) {
     if (!ofUse(evidence, place.state) || !anyCollectorRuns(evidence, place.state)) {
       return;
     }
@@ -136,10 +138,10 @@ std::string tell(const Finding& finding, const Voice& voice) {
     case Reader::Owner:
       return fmt::format("Most of the suction for {} goes into: {}.", finding.label, listed(parts));
     case Reader::Adviser:
-      return fmt::format("{} loses {} of total pressure to the fan inlet at {}: {}.", finding.label, lost,
-                         voice.show(finding.figure("flow")), listed(parts));
+      return fmt::format("{} loses {} of total pressure at {}, from the room to free air again: {}.",
+                         finding.label, lost, voice.show(finding.figure("flow")), listed(parts));
     case Reader::Inspector:
-      return fmt::format("{}: loss of total pressure to the fan inlet {} at {} (predicted).", finding.label,
+      return fmt::format("{}: loss of total pressure on its whole way {} at {} (predicted).", finding.label,
                          lost, voice.show(finding.figure("flow")));
   }
   return {};

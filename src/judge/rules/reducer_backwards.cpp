@@ -107,7 +107,7 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
                     : leg   ? ductName(*leg->duct)
                             : evidence.pieces().runs[at.run].label;
     finding.severity = Severity::Note;
-    forEachWay(evidence, [&](const Place& place, const WayToFan&) {
+    forEachWay(evidence, [&](const Place& place, const Way&) {
       const auto path = evidence.path(place.state, place.port);
       if (std::find(path.begin(), path.end(), at.run) != path.end()) {
         finding.severity = std::min(

@@ -47,7 +47,7 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
     finding.severity = Severity::Note;
     double share = 0;
     double loss_pa = 0;
-    forEachWay(evidence, [&](const Place& place, const WayToFan& way) {
+    forEachWay(evidence, [&](const Place& place, const Way& way) {
       if (drawing.ports[place.port].ref.machine != machine.id) {
         return;
       }
@@ -101,7 +101,7 @@ std::string tell(const Finding& finding, const Voice& voice) {
           finding.label, gaps, ports);
     case Reader::Adviser:
       return fmt::format("Body of {}: {} of openings before {} of port{}.", finding.label, gaps, ports,
-                         share > 0 ? fmt::format("; they lose {}, {} of the way to the fan",
+                         share > 0 ? fmt::format("; they lose {}, {} of all its way loses",
                                                  voice.show(finding.figure("loss")), voice.percent(share))
                                    : "");
     case Reader::Inspector:

@@ -46,7 +46,7 @@ bool counts(Role role) {
          role == Role::Gate || role == Role::Reducer;
 }
 
-std::vector<Part> partsOf(const Evidence& evidence, const WayToFan& way, const PortNeed& need) {
+std::vector<Part> partsOf(const Evidence& evidence, const Way& way, const PortNeed& need) {
   std::vector<Part> parts;
   for (const SheetRow& row : way.rows) {
     const shop::Duct* duct = counts(row.key.role) ? ductOfPiece(evidence, row.key) : nullptr;
@@ -113,15 +113,19 @@ bool oneBore(const shop::Duct& duct) {
   });
 }
 
-std::string nameOf(const Evidence& evidence, const Part& part) {
-  const shop::Duct& duct = *part.at.duct;
-  const std::string hose = part.at.leg->hose ? "hose " : "";
-  if (oneBore(duct)) {
-    return hose.empty() ? ductName(duct) : fmt::format("{} ({})", ductName(duct), "hose");
+/// Which part of its duct it is: a word for the sentences.
+std::string_view partWord(const Part& part) {
+  if (oneBore(*part.at.duct)) {
+    return "whole";
   }
-  const base::UnitSystem units = evidence.project().setting.units;
-  return fmt::format("the {}part of {} that is now {} wide", hose, ductName(duct),
-                     Voice(Reader::Adviser, units).show(part.bore_m, base::Kind::Bore));
+  return part.at.leg->hose ? "hose" : "part";
+}
+
+/// "D3 drop", "the hose of D3 drop", "the narrow part of D3 drop".
+std::string nameOf(const Part& part) {
+  const std::string duct = ductName(*part.at.duct);
+  const std::string_view word = partWord(part);
+  return word == "whole" ? duct : fmt::format("the {} of {}", word == "hose" ? "hose" : "narrow part", duct);
 }
 
 /// Ports at which the duct begins, and which would choke it if they stayed.
@@ -143,7 +147,7 @@ std::optional<std::string> smallerPort(const Evidence& evidence, const shop::Duc
 std::vector<Remedy> remedies(const Evidence& evidence, const Part& part, const std::vector<double>& sizes) {
   std::vector<Remedy> out;
   const shop::Duct& duct = *part.at.duct;
-  const std::string name = nameOf(evidence, part);
+  const std::string name = nameOf(part);
   for (const double size_m : sizes) {
     const std::vector<Figure> figures{{"bore", size_m, base::Kind::Bore},
                                       {"loss", part.lossIn(size_m), base::Kind::Pressure}};
@@ -168,7 +172,7 @@ std::vector<Remedy> remedies(const Evidence& evidence, const Part& part, const s
 
 void look(const Evidence& evidence, std::vector<Finding>& out) {
   const std::size_t first = out.size();
-  forEachWay(evidence, [&](const Place& place, const WayToFan& way) {
+  forEachWay(evidence, [&](const Place& place, const Way& way) {
     const auto need = portNeed(evidence, place.state, place.port);
     if (!need || !need->missed) {
       return;
@@ -207,7 +211,7 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
       finding.figures.push_back({"second", sizes[1], base::Kind::Bore});
       finding.figures.push_back({"second-loss", dearest->lossIn(sizes[1]), base::Kind::Pressure});
     }
-    finding.words = {evidence.pieces().ports[place.port].label};
+    finding.words = {std::string(partWord(*dearest)), evidence.pieces().ports[place.port].label};
     finding.limit = Limit{kMostShare, base::Kind::Ratio, {}, base::SourceStatus::Ours, {}};
     finding.badness = shareBadness(share, kMostShare);
     finding.runs = dearest->runs;
@@ -225,7 +229,7 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
       std::swap(*known, finding);
     }
     known->ports.insert(known->ports.end(), finding.ports.begin(), finding.ports.end());
-    known->words.insert(known->words.end(), finding.words.begin(), finding.words.end());
+    known->words.insert(known->words.end(), finding.words.begin() + 1, finding.words.end());
     for (const std::size_t run : finding.runs) {
       if (std::find(known->runs.begin(), known->runs.end(), run) == known->runs.end()) {
         known->runs.push_back(run);
@@ -234,27 +238,34 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
   });
 }
 
+/// "D3 drop", or the part of it that is meant.
+std::string subject(const Finding& finding, const std::string& bore) {
+  if (finding.words[0] == "whole") {
+    return finding.label;
+  }
+  return fmt::format("The {} {} of {}", bore, finding.words[0] == "hose" ? "hose" : "part", finding.label);
+}
+
 std::string tell(const Finding& finding, const Voice& voice) {
   const std::string bore = voice.show(finding.figure("bore"));
   const std::string share = voice.percent(finding.figure("share").value);
-  const std::string loss = voice.show(finding.figure("loss"));
   const std::string next = voice.show(finding.figure("next"));
-  const std::string next_loss = voice.show(finding.figure("next-loss"));
-  const std::string ports = listedFrom(finding, 0);
+  const std::string ports = listedFrom(finding, 1);
+  const std::string what = subject(finding, bore);
   switch (voice.reader()) {
     case Reader::Owner:
-      return fmt::format(
-          "{} is {} wide and eats {} of the suction that {} needs. {} wide it would eat about {} of that.",
-          finding.label, bore, share, ports, next,
-          voice.percent(finding.figure("next-loss").value / finding.figure("loss").value));
+      return fmt::format("{} {} {} of the suction that {} needs. {} wide it would eat {} of that.", what,
+                         finding.words[0] == "whole" ? fmt::format("is {} wide and eats", bore) : "eats",
+                         share, ports, next,
+                         voice.percent(finding.figure("next-loss").value / finding.figure("loss").value));
     case Reader::Adviser: {
       const Figure* second = finding.findFigure("second");
       return fmt::format(
-          "{}: {} at {}, {} long on this way, loses {} of {} to the fan ({}). At the same air {} would lose "
-          "{}{}. "
-          "Short behind it: {}.",
-          finding.label, bore, voice.show(finding.figure("speed")), voice.show(finding.figure("length")),
-          loss, voice.show(finding.figure("way")), share, next, next_loss,
+          "{}: {} at {}, {} long on this way, loses {} of {} ({}). At the same air {} would lose {}{}. Short "
+          "behind it: {}.",
+          what, bore, voice.show(finding.figure("speed")), voice.show(finding.figure("length")),
+          voice.show(finding.figure("loss")), voice.show(finding.figure("way")), share, next,
+          voice.show(finding.figure("next-loss")),
           second == nullptr
               ? ""
               : fmt::format(", {} {}", voice.show(*second), voice.show(finding.figure("second-loss"))),
@@ -262,7 +273,7 @@ std::string tell(const Finding& finding, const Voice& voice) {
     }
     case Reader::Inspector:
       return fmt::format(
-          "{}: bore {}, {} of the pressure to the fan is lost in it; {} below the intended flow.",
+          "{}: bore {}, {} of the pressure on the way of {} is lost in it; below the intended flow.",
           finding.label, bore, share, ports);
   }
   return {};

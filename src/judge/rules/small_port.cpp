@@ -19,7 +19,7 @@ constexpr double kBigger = 1.1;
 constexpr double kMostShare = 0.5;
 
 /// Bore of the first duct or hose behind a port; nothing where none follows.
-std::optional<double> boreBehind(const WayToFan& way) {
+std::optional<double> boreBehind(const Way& way) {
   for (const SheetRow& row : way.rows) {
     if (row.key.role == pieces::Role::Straight || row.key.role == pieces::Role::Hose) {
       return row.bore_m;
@@ -34,7 +34,7 @@ struct AtPort {
 };
 
 /// Entry and the step behind it.
-AtPort atPort(const WayToFan& way, const pieces::PortPlace& port) {
+AtPort atPort(const Way& way, const pieces::PortPlace& port) {
   AtPort out;
   for (const SheetRow& row : way.rows) {
     const bool entry = row.key.role == pieces::Role::Entry && row.key.a == port.ref.port;
@@ -63,7 +63,7 @@ std::vector<Remedy> remedies(const Evidence& evidence, const pieces::PortPlace& 
 }
 
 void look(const Evidence& evidence, std::vector<Finding>& out) {
-  forEachWay(evidence, [&](const Place& place, const WayToFan& way) {
+  forEachWay(evidence, [&](const Place& place, const Way& way) {
     const pieces::PortPlace& port = evidence.pieces().ports[place.port];
     const auto behind_m = boreBehind(way);
     if (!behind_m || *behind_m < kBigger * port.bore_m || !anyCollectorRuns(evidence, place.state)) {
@@ -102,12 +102,13 @@ std::string tell(const Finding& finding, const Voice& voice) {
                          finding.label, share, behind);
     case Reader::Adviser:
       return fmt::format(
-          "Port of {}: {} before {} duct, {} in it; entry and step lose {} of {} to the fan ({}).",
+          "Port of {}: {} before {} duct, {} in it; entry and step lose {} of {} on the whole way ({}).",
           finding.label, bore, behind, voice.show(finding.figure("speed")),
           voice.show(finding.figure("loss")), voice.show(finding.figure("way")), share);
     case Reader::Inspector:
-      return fmt::format("{}: connection {} before a {} duct; {} of the pressure to the fan is lost in it.",
-                         finding.label, bore, behind, share);
+      return fmt::format(
+          "{}: connection {} before a {} duct; {} of the pressure on its whole way is lost in it.",
+          finding.label, bore, behind, share);
   }
   return {};
 }

@@ -53,6 +53,10 @@ std::vector<Entries> steepEntries(const Evidence& evidence) {
           angle_rad <= kNote_rad + kSlip_rad) {
         continue;
       }
+      // A main that bends where a branch joins it is an elbow, no entry.
+      if (branchName(evidence, junction.legs[leg].run) == mainName(evidence, junction)) {
+        continue;
+      }
       const bool grave = angle_rad > kCaution_rad + kSlip_rad;
       const std::string main = mainName(evidence, junction);
       auto entries = std::find_if(all.begin(), all.end(), [&](const Entries& each) {
@@ -75,7 +79,7 @@ std::vector<Entries> steepEntries(const Evidence& evidence) {
 
 /// The dearest of these meetings in any state.
 void addLoss(const Evidence& evidence, Entries& entries) {
-  forEachWay(evidence, [&](const Place& place, const WayToFan& way) {
+  forEachWay(evidence, [&](const Place& place, const Way& way) {
     const auto path = evidence.path(place.state, place.port);
     for (const std::size_t run : entries.runs) {
       if (std::find(path.begin(), path.end(), run) == path.end()) {
@@ -126,8 +130,8 @@ std::string tell(const Finding& finding, const Voice& voice) {
           branches, verb, finding.label, many ? "up to " : "", angle);
     case Reader::Adviser:
       return fmt::format(
-          "{} {} {} at {}{} (30° advised, 45° usual); the dearest entry loses {}, {} of its way.", branches,
-          verb, finding.label, many ? "up to " : "", angle, voice.show(finding.figure("loss")),
+          "{} {} {} at {}{} (30° advised, 45° usual); the dearest entry loses {}, {} of all its way loses.",
+          branches, verb, finding.label, many ? "up to " : "", angle, voice.show(finding.figure("loss")),
           voice.percent(finding.figure("share").value));
     case Reader::Inspector:
       return fmt::format("{}: entry of {} at {}{}; 30° is advised.", finding.label, branches,

@@ -58,7 +58,8 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
       finding.key = {pieces::Role::Opening, body.machine, {}};
       finding.label = evidence.machineName(body.machine);
       finding.state = s;
-      finding.severity = air_m_s < kCaution_m_s && sure ? Severity::Caution : Severity::Note;
+      finding.severity =
+          air_m_s < kCaution_m_s && sure && ofUse(evidence, s) ? Severity::Caution : Severity::Note;
       if (air_m_s < 0 && ofUse(evidence, s)) {
         finding.severity = Severity::Serious;
       }

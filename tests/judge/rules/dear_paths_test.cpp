@@ -32,9 +32,9 @@ TEST(PathLoss, ThePartsMakeTheWhole) {
     sum_pa += figure.name != "lost" && figure.name != "flow" ? figure.value : 0;
   }
   EXPECT_NEAR(sum_pa, findings[0].figure("lost").value, 1e-9 * sum_pa);
-  // What is lost before the fan is what the fan draws at its inlet.
+  // Nothing is lost behind this fan: what is lost is what the fan gives.
   const auto& fan = stage.evidence().sheets[0][0]->fans.back();
-  EXPECT_NEAR(findings[0].figure("lost").value, -fan.inlet_total_pa, 1e-6 * sum_pa);
+  EXPECT_NEAR(findings[0].figure("lost").value, fan.rise_pa, 1e-6 * sum_pa);
   EXPECT_NEAR(findings[0].figure("entry").value,
               0.5 * stage.evidence().sheets[0][0]->rows[0].velocity_pressure_pa, 1e-6 * sum_pa);
 }
@@ -132,6 +132,7 @@ TEST(SmallDuct, OneFindingForADuctThatTwoPortsShare) {
   ASSERT_EQ(findings.size(), 1u);
   EXPECT_NEAR(findings[0].figure("bore").value, 0.1, 1e-9);
   EXPECT_THAT(findings[0].ports, testing::UnorderedElementsAre(0u, 1u));
+  EXPECT_EQ(findings[0].words[0], "part");
   EXPECT_EQ(remedyOf(findings[0], "bigger-duct")->change->kind, ChangeKind::LegBore);
 }
 

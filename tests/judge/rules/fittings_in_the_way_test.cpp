@@ -121,6 +121,18 @@ TEST(SteepEntry, BetweenFortyFiveAndSixtyIsANote) {
   EXPECT_TRUE(found(kSteepEntry, RuleStage(entryAt(30).builder.project)).empty());
 }
 
+TEST(SteepEntry, AMainThatBendsWhereABranchJoinsIsNone) {
+  // The ring's halves turn where the drops and each other meet; only the drops enter steeply.
+  const auto findings = found(kSteepEntry, RuleStage(support::ringMain().builder.project));
+  for (const Finding& finding : findings) {
+    for (const std::string& branch : finding.words) {
+      EXPECT_NE(branch, finding.label);
+    }
+  }
+  ASSERT_FALSE(findings.empty());
+  EXPECT_NEAR(findings[0].figure("angle").value, std::numbers::pi / 2, 1e-6);
+}
+
 /// A second branch into the same meeting, from this side of the main.
 support::TwoBranchTree secondBranch(double y_m, bool both_open) {
   support::TwoBranchTree shop = support::twoBranchTree();

@@ -129,16 +129,16 @@ support::TwoBranchTree fourMachines() {
 
 TEST(PortShort, WithEveryGateOpenNobodyStandsAtAllOfFourMachines) {
   auto shop = fourMachines();
-  shop.builder.project.setting.who = shop::Who::Home;
   auto findings = found(kPortShort, RuleStage(shop.builder.project));
   ASSERT_FALSE(findings.empty());
   EXPECT_EQ(findings[0].state, 0u);
-  EXPECT_EQ(findings[0].severity, Severity::Caution);
-  shop.builder.project.setting.who = shop::Who::Employer;
-  EXPECT_EQ(found(kPortShort, RuleStage(shop.builder.project))[0].severity, Severity::Caution);
-  // An employer who declares no other state means this one.
+  EXPECT_EQ(findings[0].severity, Severity::Note);
+  // Who declares no other state means this one.
   shop.builder.project.states.resize(1);
   EXPECT_EQ(found(kPortShort, RuleStage(shop.builder.project))[0].severity, Severity::Serious);
+  // Who declares none may never open them all together.
+  shop.builder.project.states.clear();
+  EXPECT_EQ(found(kPortShort, RuleStage(shop.builder.project))[0].severity, Severity::Caution);
 }
 
 TEST(PortShort, TheWiderDuctIsTriedBySolving) {
