@@ -1,5 +1,6 @@
 kerfdraft_test(judge_rules_people
   SOURCES
+    caution_lines_test.cpp
     fire_rules_test.cpp
     health_rules_test.cpp
     plant_rules_test.cpp
