@@ -12,11 +12,11 @@
 namespace kerfdraft::examples {
 namespace {
 
-TEST(ExampleFiles, TheEightShopsAreThere) {
+TEST(ExampleFiles, TheNineShopsAreThere) {
   EXPECT_EQ(exampleNames(),
             (std::vector<std::string>{"basement-studio.json", "cabinet-shop.json", "hand-tool-vacuum.json",
                                       "moved-hose.json", "one-car-garage.json", "ring-main.json",
-                                      "school-workshop.json", "two-car-garage.json"}));
+                                      "school-workshop.json", "small-joinery.json", "two-car-garage.json"}));
 }
 
 TEST(ExampleFiles, AreReadWithoutProblemsAndWrittenBackByteForByte) {

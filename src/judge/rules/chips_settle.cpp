@@ -98,13 +98,27 @@ const FlowMargin* portMargin(const Evidence& evidence, std::size_t state, std::s
   return nullptr;
 }
 
-/// What the open ports behind a run ask for in a state; what they get where nobody asks.
+/// What a port asks for, or its part of what its machine asks; what it gets where nobody asks.
+double askedAt(const Evidence& evidence, std::size_t state, const FlowMargin& port) {
+  if (const auto own = servedFrom(port)) {
+    return *own;
+  }
+  const double flow_m3_s = std::max(0.0, port.flow_m3_s);
+  for (const FlowMargin& machine : evidence.margins[state].machines) {
+    const auto needed = servedFrom(machine);
+    if (machine.ref.machine == port.ref.machine && needed && machine.flow_m3_s > 0) {
+      return *needed * flow_m3_s / machine.flow_m3_s;
+    }
+  }
+  return flow_m3_s;
+}
+
+/// What the open ports behind a run ask for in a state.
 double asked(const Evidence& evidence, std::size_t state, std::size_t run) {
   double sum_m3_s = 0;
   for (const std::size_t p : portsThrough(evidence, state, run)) {
-    const FlowMargin* margin = portMargin(evidence, state, p);
-    if (margin != nullptr) {
-      sum_m3_s += servedFrom(*margin).value_or(std::max(0.0, margin->flow_m3_s));
+    if (const FlowMargin* margin = portMargin(evidence, state, p)) {
+      sum_m3_s += askedAt(evidence, state, *margin);
     }
   }
   return sum_m3_s;
