@@ -156,13 +156,13 @@ bool ofUse(const Evidence& evidence, std::size_t state) {
   if (!result.declared) {
     return evidence.pieces().gates.empty() && evidence.pieces().moved.empty();
   }
-  const std::vector<double>& travel = result.situation.gate_travel;
+  const pieces::Pieces& drawing = evidence.pieces();
   std::set<base::Id> machines;
-  for (const pieces::PortPlace& port : evidence.pieces().ports) {
-    machines.insert(port.ref.machine);
+  bool all_open = true;
+  for (std::size_t p = 0; p < drawing.ports.size(); ++p) {
+    machines.insert(drawing.ports[p].ref.machine);
+    all_open = all_open && isOpen(drawing, result.situation, p);
   }
-  const bool all_open =
-      !travel.empty() && std::all_of(travel.begin(), travel.end(), [](double t) { return t > 0; });
   return !all_open || machines.size() <= kMostAtOnce || evidence.assessment.states.size() == 1;
 }
 

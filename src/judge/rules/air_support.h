@@ -42,7 +42,7 @@ Severity severityOf(const Evidence& evidence, std::size_t state, const PortNeed&
 Severity severityAt(const Evidence& evidence, std::size_t state, std::size_t port);
 
 /// Whether the state is one of use: declared, or the only one that there can be. Beside other states one with
-/// every gate of the drawing open and more than three machines is none (ours: nobody stands at all of them).
+/// every port of the drawing open and more than three machines is none (ours: nobody stands at all of them).
 bool ofUse(const Evidence& evidence, std::size_t state);
 
 /// The lines of a port's sheet from the room to free air again, and what is lost on them: what its fans must

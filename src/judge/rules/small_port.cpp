@@ -13,10 +13,10 @@ namespace kerfdraft::judge {
 
 namespace {
 
-/// The duct counts as bigger from a tenth more bore on, and a port as starving it from half the way's loss on
-/// (both ours).
+/// The duct counts as bigger from a tenth more bore on, and a port as starving it from about a third of the
+/// way's loss on: filter and separator are in the way too (both ours).
 constexpr double kBigger = 1.1;
-constexpr double kMostShare = 0.5;
+constexpr double kMostShare = 0.35;
 
 /// Bore of the first duct or hose behind a port; nothing where none follows.
 std::optional<double> boreBehind(const Way& way) {

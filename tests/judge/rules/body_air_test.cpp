@@ -137,7 +137,7 @@ TEST(SmallPort, EntryAndStepTakeMostOfTheWay) {
   EXPECT_NEAR(finding.figure("loss").value, (0.5 + (1 - a) * (1 - a)) * vp_pa,
               0.03 * finding.figure("loss").value);
   EXPECT_GT(finding.figure("share").value, 0.5);
-  EXPECT_NEAR(finding.badness, finding.figure("share").value / 0.5 - 1, 1e-9);
+  EXPECT_NEAR(finding.badness, finding.figure("share").value / 0.35 - 1, 1e-9);
   ASSERT_FALSE(finding.remedies.empty());
   EXPECT_NEAR(finding.remedies.back().change->value, 0.125, 1e-9);
   tryRemedies(stage.evidence(), findings[0]);
