@@ -31,9 +31,10 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
   double shortest_s = std::numeric_limits<double>::infinity();
   std::vector<std::string> names;
   std::vector<std::string> times;
-  for (const shop::Machine& machine : evidence.project().machines) {
+  for (const shop::Machine* each : printed(evidence.project().machines)) {
+    const shop::Machine& machine = *each;
     const auto* const known = std::find_if(kListed.begin(), kListed.end(),
-                                           [&](const auto& each) { return machine.kind == each.first; });
+                                           [&](const auto& row) { return machine.kind == row.first; });
     const auto row = known == kListed.end() ? std::nullopt : [&]() -> std::optional<catalogue::RowView> {
       auto found = catalogue::RowView::find(evidence.catalogue, "emission_lists", known->second);
       return found ? std::optional(*found) : std::nullopt;

@@ -12,7 +12,8 @@ namespace {
 
 void look(const Evidence& evidence, std::vector<Finding>& out) {
   Finding finding;
-  for (const shop::Machine& machine : evidence.project().machines) {
+  for (const shop::Machine* each : printed(evidence.project().machines)) {
+    const shop::Machine& machine = *each;
     if (machine.guard != shop::Guard::Missing) {
       continue;
     }

@@ -30,14 +30,14 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
     double sum_kg_s = 0;
     std::vector<std::string> here;
     pieces::PieceKey key;
-    for (std::size_t f = 0; f < drawing.fans.size(); ++f) {
-      const double flow_kg_s = evidence.state(s).solution.fans[f].flow_kg_s;
-      const shop::Collector* collector = evidence.collector(drawing.fans[f].id);
-      if (collector == nullptr || !(flow_kg_s > 0) || outletOf(drawing, f) != Outlet::Outdoors) {
+    for (const shop::Collector* collector : printed(evidence.project().collectors)) {
+      const auto f = fanOf(drawing, collector->id);
+      const double flow_kg_s = f ? evidence.state(s).solution.fans[*f].flow_kg_s : 0;
+      if (!(flow_kg_s > 0) || outletOf(drawing, *f) != Outlet::Outdoors) {
         continue;
       }
-      key = here.empty() ? drawing.fans[f].key : key;
-      here.push_back(fanName(drawing, f));
+      key = here.empty() ? drawing.fans[*f].key : key;
+      here.push_back(fanName(drawing, *f));
       sum_kg_s += flow_kg_s;
     }
     if (sum_kg_s > most_kg_s) {

@@ -68,7 +68,8 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
   Finding finding;
   double loudest_db = 0;
   std::optional<catalogue::MachineNoise> loudest;
-  for (const shop::Machine& machine : evidence.project().machines) {
+  for (const shop::Machine* each : printed(evidence.project().machines)) {
+    const shop::Machine& machine = *each;
     const auto noise = catalogue::machineNoise(evidence.catalogue, machine.kind);
     if (!noise || !(noise->high_db > level->level_db)) {
       continue;

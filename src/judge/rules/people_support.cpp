@@ -6,7 +6,9 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <utility>
 
+#include "judge/rules/fan_support.h"
 #include "physics/opening.h"
 
 namespace kerfdraft::judge {
@@ -64,6 +66,18 @@ void addOnce(std::vector<T>& list, const T& item) {
   }
 }
 
+/// Ids in the order of these things.
+template <class T>
+void inOrderOf(const std::vector<const T*>& things, std::vector<base::Id>& ids) {
+  std::vector<base::Id> sorted;
+  for (const T* thing : things) {
+    if (std::find(ids.begin(), ids.end(), thing->id) != ids.end()) {
+      sorted.push_back(thing->id);
+    }
+  }
+  ids = std::move(sorted);
+}
+
 }  // namespace
 
 std::vector<DuctSystem> ductSystems(const Evidence& evidence) {
@@ -71,10 +85,10 @@ std::vector<DuctSystem> ductSystems(const Evidence& evidence) {
   const NodeGroups groups(drawing);
   std::vector<std::size_t> roots;
   std::vector<DuctSystem> systems;
-  for (std::size_t f = 0; f < drawing.fans.size(); ++f) {
-    const pieces::Fan& fan = drawing.fans[f];
-    const auto group = groups.between(fan.to, fan.from);
-    if (fan.key.role != pieces::Role::Fan || !group) {
+  for (const shop::Collector* collector : printed(evidence.project().collectors)) {
+    const auto f = fanOf(drawing, collector->id);
+    const auto group = f ? groups.between(drawing.fans[*f].to, drawing.fans[*f].from) : std::nullopt;
+    if (!group) {
       continue;
     }
     auto at = std::find(roots.begin(), roots.end(), *group);
@@ -83,7 +97,7 @@ std::vector<DuctSystem> ductSystems(const Evidence& evidence) {
       systems.emplace_back();
       at = roots.end() - 1;
     }
-    systems[static_cast<std::size_t>(at - roots.begin())].fans.push_back(f);
+    systems[static_cast<std::size_t>(at - roots.begin())].fans.push_back(*f);
   }
   const auto systemOf = [&](std::size_t run) -> DuctSystem* {
     const auto group = groups.between(drawing.runs[run].from, drawing.runs[run].to);
@@ -106,6 +120,12 @@ std::vector<DuctSystem> ductSystems(const Evidence& evidence) {
     if (DuctSystem* system = systemOf(r)) {
       addOnce(system->sweeps, ducts.front()->id);
     }
+  }
+  const std::vector<const shop::Machine*> machines = printed(evidence.project().machines);
+  const std::vector<const shop::Duct*> ducts = printed(evidence.project().ducts);
+  for (DuctSystem& system : systems) {
+    inOrderOf(machines, system.machines);
+    inOrderOf(ducts, system.sweeps);
   }
   return systems;
 }

@@ -2,10 +2,12 @@
 // collector comes out, how deep a room is drawn. Private to judge/rules.
 #pragma once
 
+#include <algorithm>
 #include <cstddef>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <tuple>
 #include <vector>
 
 #include "catalogue/policies.h"
@@ -15,22 +17,37 @@
 
 namespace kerfdraft::judge {
 
+/// Things of a project by their labels, "T2" before "T10": what a finding lists, and what it is about, must
+/// not hang on the order of the file.
+template <class T>
+std::vector<const T*> printed(const std::vector<T>& things) {
+  std::vector<const T*> out;
+  out.reserve(things.size());
+  for (const T& thing : things) {
+    out.push_back(&thing);
+  }
+  std::sort(out.begin(), out.end(), [](const T* a, const T* b) {
+    return std::tuple(a->label.size(), a->label, a->id) < std::tuple(b->label.size(), b->label, b->id);
+  });
+  return out;
+}
+
 /// Ducts that are joined to each other as drawn, whatever gates are open, with all that hangs on them.
 struct DuctSystem {
-  std::vector<std::size_t> fans;   ///< of collectors and boosters, in their order
+  std::vector<std::size_t> fans;   ///< of collectors and boosters, by label
   std::vector<std::size_t> ports;  ///< in their order
-  std::vector<base::Id> machines;  ///< of those ports, each once
-  std::vector<base::Id> sweeps;    ///< ducts that begin in the open air of a room
+  std::vector<base::Id> machines;  ///< of those ports, each once, by label
+  std::vector<base::Id> sweeps;    ///< ducts that begin in the open air of a room, by label
 };
 
-/// Those with at least one collector, in the order of the drawing.
+/// Those with at least one collector, by the label of the first.
 std::vector<DuctSystem> ductSystems(const Evidence& evidence);
 
 /// A machine that throws wood, and of it only the dust of sanding.
 bool throwsWood(const Evidence& evidence, base::Id machine);
 bool throwsSanderDust(const Evidence& evidence, base::Id machine);
 
-/// Sanders on a system, in the order of its ports.
+/// Sanders on a system, by label.
 std::vector<base::Id> sandersOn(const Evidence& evidence, const DuctSystem& system);
 
 /// "T1 saw" of each.

@@ -21,7 +21,8 @@ bool isPlastic(const Evidence& evidence, const std::string& construction) {
 void look(const Evidence& evidence, std::vector<Finding>& out) {
   std::vector<std::string> ducts;
   Finding finding;
-  for (const shop::Duct& duct : evidence.project().ducts) {
+  for (const shop::Duct* each : printed(evidence.project().ducts)) {
+    const shop::Duct& duct = *each;
     const bool plastic =
         std::any_of(duct.corners.begin(), duct.corners.end(), [&](const shop::Corner& corner) {
           return corner.leg && !corner.leg->hose && isPlastic(evidence, corner.leg->construction);

@@ -86,18 +86,19 @@ class Circuits {
     load.state = s;
     const pieces::Pieces& drawing = evidence_.pieces();
     const network::Situation& situation = evidence_.state(s).situation;
-    for (std::size_t f = 0; f < drawing.fans.size(); ++f) {
-      const shop::Collector* collector = evidence_.collector(drawing.fans[f].id);
-      if (collector == nullptr || collector->circuit != circuit.id || !runs(s, collector->id)) {
+    for (const shop::Collector* collector : printed(evidence_.project().collectors)) {
+      const auto f = fanOf(drawing, collector->id);
+      if (!f || collector->circuit != circuit.id || !runs(s, collector->id)) {
         continue;
       }
       if (load.collectors.empty()) {
-        load.key = drawing.fans[f].key;
+        load.key = drawing.fans[*f].key;
       }
-      load.collectors.push_back(fanName(drawing, f));
+      load.collectors.push_back(fanName(drawing, *f));
       add(circuit, collector->motor.power, load);
     }
-    for (const shop::Machine& machine : evidence_.project().machines) {
+    for (const shop::Machine* each : printed(evidence_.project().machines)) {
+      const shop::Machine& machine = *each;
       if (machine.circuit != circuit.id) {
         continue;
       }

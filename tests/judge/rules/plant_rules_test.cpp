@@ -2,6 +2,8 @@
 // shop.
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "judge/rules/people_shops.h"
 
 namespace kerfdraft::tests {
@@ -156,7 +158,36 @@ TEST(PeopleRules, MindNoOddShop) {
   lookAtAll(support::ringMain().builder.project);
 }
 
-TEST(PeopleRules, EveryKeyOnceAndEveryLimitWithASourceWherePublished) {
+TEST(PeopleRules, TheOrderOfTheFileChangesNothing) {
+  TwoBranchTree shop = twoBranchTree();
+  shop.builder.project.setting.who = shop::Who::Employer;
+  shop.builder.project.setting.country = "DE";
+  for (const shop::PortRef& port : {shop.main_port, shop.branch_port}) {
+    shop.builder.machineOf(port).kind = "band-saw";
+    shop.builder.machineOf(port).chips = "sander-dust";
+    shop.builder.machineOf(port).guard = shop::Guard::Missing;
+  }
+  shop.builder.ductOf(shop.main).corners[0].leg->construction = "pvc-drain";
+  shop.builder.ductOf(shop.branch).corners[0].leg->construction = "pvc-drain";
+  shop::Project turned = shop.builder.project;
+  std::reverse(turned.machines.begin(), turned.machines.end());
+  std::reverse(turned.ducts.begin(), turned.ducts.end());
+  std::size_t all = 0;
+  for (const judge::Rule* rule : judge::peopleRules()) {
+    const auto one = foundIn(*rule, shop.builder.project);
+    const auto other = foundIn(*rule, turned);
+    ASSERT_EQ(one.size(), other.size()) << rule->key;
+    all += one.size();
+    for (std::size_t f = 0; f < one.size(); ++f) {
+      EXPECT_EQ(one[f].key, other[f].key) << rule->key;
+      EXPECT_EQ(one[f].label, other[f].label) << rule->key;
+      EXPECT_EQ(one[f].words, other[f].words) << rule->key;
+    }
+  }
+  EXPECT_GE(all, 8U);
+}
+
+TEST(PeopleRules, EveryLimitWithASourceWherePublished) {
   TwoBranchTree shop = twoBranchTree();
   shop.builder.project.setting.who = shop::Who::Employer;
   shop.builder.project.setting.country = "DE";
