@@ -8,7 +8,6 @@
 #include "papers/adviser_parts.h"
 #include "papers/papers.h"
 #include "papers/parts.h"
-#include "papers/worst_path.h"
 
 namespace kerfdraft::papers {
 namespace {
@@ -26,18 +25,17 @@ void addVerdict(const PaperInput& input, Document& document) {
       slow += run.ratio < 1 ? 1U : 0U;
     }
   }
-  const auto worst = worstPath(input.assessment, input.evidence.margins, std::nullopt, std::nullopt);
-  if (worst) {
-    for (const Got& got : gotIn(input, worst->state)) {
-      const bool its = got.margin->port == worst->port ||
-                       (!got.margin->port &&
-                        got.margin->ref.machine == input.evidence.pieces().ports[worst->port].ref.machine);
+  const std::size_t state = shownState(input);
+  if (const auto port = shownPort(input)) {
+    for (const Got& got : gotIn(input, state)) {
+      const bool its =
+          got.margin->port == port ||
+          (!got.margin->port && got.margin->ref.machine == input.evidence.pieces().ports[*port].ref.machine);
       const auto asked = got.margin->target_m3_s ? got.margin->target_m3_s : got.margin->floor_m3_s;
       if (its && asked && *asked > 0) {
-        figures.figures.push_back(
-            {fmt::format("{:.0f} %", 100 * got.margin->flow_m3_s / *asked),
-             fmt::format("of {} at {}, the shortest of air ({})", shown(input, Kind::VolumeFlow, *asked),
-                         got.name, input.assessment.states[worst->state].name)});
+        figures.figures.push_back({fmt::format("{:.0f} %", 100 * got.margin->flow_m3_s / *asked),
+                                   fmt::format("of {} at {} ({})", shown(input, Kind::VolumeFlow, *asked),
+                                               got.name, input.assessment.states[state].name)});
         break;
       }
     }
@@ -81,22 +79,20 @@ void addCollectors(const PaperInput& input, Document& document) {
 }
 
 void addWorstPath(const PaperInput& input, std::vector<const judge::Sheet*>& sheets, Document& document) {
-  const auto worst = worstPath(input.assessment, input.evidence.margins, std::nullopt, std::nullopt);
-  if (!worst) {
+  const std::size_t state = shownState(input);
+  const auto port = shownPort(input);
+  if (!port || !input.evidence.sheets[state][*port]) {
     return;
   }
-  const auto& sheet = input.evidence.sheets[worst->state][worst->port];
-  if (!sheet) {
-    return;
-  }
+  const judge::Sheet& sheet = *input.evidence.sheets[state][*port];
   document.blocks.push_back(
-      Heading{2, fmt::format("The worst path: {}", input.evidence.pieces().ports[worst->port].label)});
-  if (auto figure = pressureFigure(input, worst->state, worst->port)) {
+      Heading{2, fmt::format("The worst path: {}", input.evidence.pieces().ports[*port].label)});
+  if (auto figure = pressureFigure(input, state, *port)) {
     document.blocks.push_back(std::move(*figure));
   }
-  document.blocks.push_back(lossTable(*sheet));
-  document.blocks.push_back(sheetTable(*sheet));
-  sheets.push_back(&*sheet);
+  document.blocks.push_back(lossTable(sheet));
+  document.blocks.push_back(sheetTable(sheet));
+  sheets.push_back(&sheet);
 }
 
 void addDoubt(const PaperInput& input, Document& document) {

@@ -105,17 +105,26 @@ Table circumstances(const PaperInput& input) {
 Table statesTable(const PaperInput& input) {
   Table table;
   table.small = true;
-  table.columns = {{"state", Align::Left, {}, 0.17},           {"machine", Align::Left, {}, 0.15},
-                   {"air", Align::Right, Kind::VolumeFlow},    {"from", Align::Right, Kind::VolumeFlow},
-                   {"to", Align::Right, Kind::VolumeFlow},     {"floor", Align::Right, Kind::VolumeFlow},
-                   {"target", Align::Right, Kind::VolumeFlow}, {"gets it"},
-                   {"slowest run", Align::Left, {}, 0.15},     {"speed", Align::Right, Kind::Speed},
-                   {"needed", Align::Right, Kind::Speed},      {"carried"}};
+  table.columns = {{"state", Align::Left, {}, 0.2},
+                   {"machine", Align::Left, {}, 0.18},
+                   {"air", Align::Right, Kind::VolumeFlow},
+                   {"from", Align::Right, Kind::VolumeFlow},
+                   {"to", Align::Right, Kind::VolumeFlow},
+                   {"floor", Align::Right, Kind::VolumeFlow},
+                   {"target", Align::Right, Kind::VolumeFlow},
+                   {"gets it"},
+                   {"slowest in"},
+                   {"speed", Align::Right, Kind::Speed},
+                   {"needed", Align::Right, Kind::Speed},
+                   {"carried"}};
   for (std::size_t s = 0; s < input.assessment.states.size(); ++s) {
     const judge::StateResult& state = input.assessment.states[s];
     std::string name = state.name;
     if (state.situation.filter != shop::FilterState::Seasoned && !input.evidence.pieces().filters.empty()) {
       name += fmt::format(" (filter {})", toText(state.situation.filter));
+    }
+    if (!used(input.assessment, s)) {
+      name += " (nobody works so)";
     }
     table.starts.push_back(table.rows.size());
     if (!state.solution.solved()) {
@@ -140,7 +149,7 @@ Table statesTable(const PaperInput& input) {
                             {{}, got.margin->target_m3_s},
                             {air.text, {}, air.grade}};
       if (got.slowest != nullptr) {
-        row.push_back({got.slowest->label});
+        row.push_back({shortLabel(got.slowest->label)});
         row.push_back({{}, got.slowest->slowest_m_s});
         row.push_back({{}, got.slowest->minimum_m_s});
         row.push_back({way.text, {}, way.grade});
@@ -248,7 +257,7 @@ Table optionsTable(const PaperInput& input) {
       }
       table.rows.push_back(
           {{what},
-           {remedy.gain->at},
+           {shortLabel(remedy.gain->at)},
            {voice.show(remedy.gain->before, remedy.gain->kind)},
            {voice.show(remedy.gain->after, remedy.gain->kind)},
            {remedy.gain->cures ? "yes" : "not alone"},

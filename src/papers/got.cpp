@@ -12,6 +12,13 @@ namespace {
 
 using drawing::Grade;
 
+/// Air got over air asked for; a port that asks nothing counts as served.
+double shareOf(const Got& got) {
+  const std::optional<double>& asked =
+      got.margin->target_m3_s ? got.margin->target_m3_s : got.margin->floor_m3_s;
+  return asked && *asked > 0 ? got.margin->flow_m3_s / *asked : 1e9;
+}
+
 /// Worst run on the way of some ports.
 const judge::RunMargin* slowestOf(const PaperInput& input, std::size_t state,
                                   const std::vector<std::size_t>& ports) {
@@ -158,14 +165,26 @@ std::string conclusion(const Got& got) {
   return *got.low() >= *asked ? "met" : *got.high() < *asked ? "not met" : "cannot conclude";
 }
 
+bool used(const judge::Assessment& assessment, std::size_t state) {
+  const std::vector<shop::State>& drawn = assessment.project->states;
+  const auto at = std::find_if(drawn.begin(), drawn.end(), [&](const shop::State& each) {
+    return each.id == assessment.states[state].id;
+  });
+  return at == drawn.end() || !at->unused;
+}
+
 std::vector<std::size_t> movingStates(const PaperInput& input) {
+  std::vector<std::size_t> all;
   std::vector<std::size_t> out;
   for (std::size_t s = 0; s < input.assessment.states.size(); ++s) {
     if (input.assessment.states[s].solution.outcome == network::Outcome::Solved) {
-      out.push_back(s);
+      all.push_back(s);
+      if (used(input.assessment, s)) {
+        out.push_back(s);
+      }
     }
   }
-  return out;
+  return out.empty() ? all : out;
 }
 
 std::vector<std::size_t> usualStates(const PaperInput& input) {
@@ -186,8 +205,42 @@ std::size_t shownState(const PaperInput& input) {
       return *lead.state;
     }
   }
-  const auto worst = worstPath(input.assessment, input.evidence.margins, std::nullopt, std::nullopt);
-  return worst ? worst->state : 0;
+  // Of what is used: the state whose worst port is shortest of air.
+  std::size_t worst = 0;
+  double least = 2e9;
+  for (const std::size_t s : movingStates(input)) {
+    for (const Got& got : gotIn(input, s)) {
+      if (const double share = shareOf(got); share < least) {
+        least = share;
+        worst = s;
+      }
+    }
+  }
+  return worst;
+}
+
+std::optional<std::size_t> shownPort(const PaperInput& input) {
+  const std::size_t state = shownState(input);
+  if (state >= input.evidence.sheets.size()) {
+    return std::nullopt;
+  }
+  for (const judge::Group& group : input.verdict.groups) {
+    const judge::Finding& lead = input.verdict.findings[group.lead];
+    if (!lead.state || *lead.state != state) {
+      continue;
+    }
+    for (const std::size_t port : lead.ports) {
+      if (input.evidence.sheets[state][port]) {
+        return port;
+      }
+    }
+  }
+  const auto worst = worstPath(input.assessment, input.evidence.margins, state, std::nullopt);
+  return worst ? std::optional(worst->port) : std::nullopt;
+}
+
+std::string shortLabel(const std::string& label) {
+  return label.substr(0, label.find(": "));
 }
 
 std::string openGates(const PaperInput& input, std::size_t state) {

@@ -42,7 +42,11 @@ InWords chipsCarried(const Got& got);  ///< fast enough all the way
 /// performance.
 std::string conclusion(const Got& got);
 
-/// States in which air moves: those that tables show.
+/// False for a state that is only kept to look at.
+bool used(const judge::Assessment& assessment, std::size_t state);
+
+/// States in which somebody works and air moves: those that tables show. Every one in which air moves where
+/// nobody works in any.
 std::vector<std::size_t> movingStates(const PaperInput& input);
 /// The same without those whose filter is not as usual (seasoned), as long as others remain.
 std::vector<std::size_t> usualStates(const PaperInput& input);
@@ -50,6 +54,13 @@ std::vector<std::size_t> usualStates(const PaperInput& input);
 /// The state that a paper shows in full: that of the gravest finding with a state, else of the port that is
 /// shortest of air, else the first.
 std::size_t shownState(const PaperInput& input);
+
+/// The path that a paper shows in full: in that state, of the gravest finding's port, else of the one that is
+/// shortest of air. Nothing where no port is open there.
+std::optional<std::size_t> shownPort(const PaperInput& input);
+
+/// "D1" of "D1: elbow to junction": enough where a table has no room.
+std::string shortLabel(const std::string& label);
 
 /// Labels of the gates that are open in a state: "G2 and G5"; "G2 (half)" where only part of the way.
 std::string openGates(const PaperInput& input, std::size_t state);

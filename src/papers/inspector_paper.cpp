@@ -130,6 +130,9 @@ Document inspectorPaper(const PaperInput& input) {
   document.blocks.push_back(isometricFigure(input, state));
   document.blocks.push_back(Heading{2, "Hoods"});
   document.blocks.push_back(hoodsTable(input));
+  if (Table shared = sharedAirTable(input); !shared.rows.empty()) {
+    document.blocks.push_back(std::move(shared));
+  }
   Table taps = tapsTable(input);
   document.blocks.push_back(Heading{2, "Points of measurement"});
   if (taps.rows.empty()) {

@@ -49,6 +49,34 @@ double share(const Got& got) {
   return asked && *asked > 0 ? got.margin->flow_m3_s / *asked : 1e9;
 }
 
+/// Every hood that is open in a usual state: the one of its states that `better` likes best, the first of
+/// equals.
+template <class Better>
+std::vector<Got> eachHood(const PaperInput& input, const Better& better) {
+  std::vector<Got> out;
+  for (const std::size_t s : usualStates(input)) {
+    for (const Got& got : gotIn(input, s)) {
+      const auto same = std::find_if(out.begin(), out.end(),
+                                     [&](const Got& w) { return w.margin->ref == got.margin->ref; });
+      if (same == out.end()) {
+        out.push_back(got);
+      } else if (better(got, *same)) {
+        *same = got;
+      }
+    }
+  }
+  return out;
+}
+
+/// Each in the state in which fewest hoods are open.
+std::vector<Got> hoodsAlone(const PaperInput& input) {
+  std::vector<std::size_t> open(input.assessment.states.size(), 0);
+  for (const std::size_t s : usualStates(input)) {
+    open[s] = gotIn(input, s).size();
+  }
+  return eachHood(input, [&](const Got& a, const Got& b) { return open[a.state] < open[b.state]; });
+}
+
 std::string_view urgency(judge::Severity severity) {
   switch (severity) {
     case judge::Severity::Severe:
@@ -111,20 +139,9 @@ Table hoodsTable(const PaperInput& input) {
                    {"conclusion"},
                    {"reading today", Align::Left, {}, 0.09},
                    {"instrument, calibrated on", Align::Left, {}, 0.13}};
-  std::vector<Got> worst;
-  for (const std::size_t s : usualStates(input)) {
-    for (const Got& got : gotIn(input, s)) {
-      const auto same = std::find_if(worst.begin(), worst.end(),
-                                     [&](const Got& w) { return w.margin->ref == got.margin->ref; });
-      if (same == worst.end()) {
-        worst.push_back(got);
-      } else if (share(got) < share(*same)) {
-        *same = got;
-      }
-    }
-  }
-  for (std::size_t h = 0; h < worst.size(); ++h) {
-    const Got& got = worst[h];
+  const std::vector<Got> hoods = hoodsAlone(input);
+  for (std::size_t h = 0; h < hoods.size(); ++h) {
+    const Got& got = hoods[h];
     const std::string result = conclusion(got);
     const std::optional<drawing::Grade> grade = result == "met" ? std::optional(drawing::Grade::Ample)
                                                 : result == "not met"
@@ -143,11 +160,36 @@ Table hoodsTable(const PaperInput& input) {
                           {}});
   }
   table.note =
-      "Each hood in the state in which it gets least of what is intended. From and to: two standard "
+      "Each hood in the state in which least is open beside it. From and to: two standard "
       "deviations. Met: "
       "the lower end reaches 90 % of the target, or the floor where there is no target; not met: the upper "
       "end does "
       "not.";
+  return table;
+}
+
+Table sharedAirTable(const PaperInput& input) {
+  Table table;
+  table.caption = "Hoods that get less in another state";
+  table.columns = {{"hood", Align::Left, {}, 0.3},
+                   {"state", Align::Left, {}, 0.3},
+                   {"predicted", Align::Right, Kind::VolumeFlow},
+                   {"share of intended", Align::Right},
+                   {"conclusion"}};
+  const std::vector<Got> alone = hoodsAlone(input);
+  for (const Got& got : eachHood(input, [](const Got& a, const Got& b) { return share(a) < share(b); })) {
+    const auto in = std::find_if(alone.begin(), alone.end(),
+                                 [&](const Got& other) { return other.margin->ref == got.margin->ref; });
+    if (in == alone.end() || in->state == got.state || !intended(*got.margin)) {
+      continue;
+    }
+    const std::string result = conclusion(got);
+    table.rows.push_back({{got.name},
+                          {input.assessment.states[got.state].name},
+                          {{}, got.margin->flow_m3_s},
+                          {fmt::format("{:.0f} %", 100 * share(got))},
+                          {result}});
+  }
   return table;
 }
 
@@ -175,7 +217,7 @@ Table tapsTable(const PaperInput& input) {
         best = s;
       }
     }
-    std::vector<Cell> row{{tap.label}, {pieces.runs[tap.run].label}};
+    std::vector<Cell> row{{tap.label}, {shortLabel(pieces.runs[tap.run].label)}};
     if (best) {
       const network::PieceResult& result =
           input.assessment.states[*best].solution.runs[tap.run].pieces[tap.piece];

@@ -12,8 +12,12 @@ namespace kerfdraft::papers {
 /// Limits for dust in the air where the shop is, with their dates.
 Table limitsTable(const PaperInput& input);
 
-/// Each hood once, in the state in which it gets least: intended, predicted, conclusion, places for a pen.
+/// Each hood once, in the state in which least is open beside it: intended, predicted, conclusion, places for
+/// a pen.
 Table hoodsTable(const PaperInput& input);
+
+/// Hoods that get less in another declared state; without rows where there are none.
+Table sharedAirTable(const PaperInput& input);
 
 /// Each tap with the pressure and speed to expect there, and places for a pen.
 Table tapsTable(const PaperInput& input);

@@ -149,6 +149,7 @@ Json stateJson(const PaperInput& input, std::size_t s) {
   const judge::StateResult& state = input.assessment.states[s];
   Json out{{"name", state.name},
            {"declared", state.declared},
+           {"used", used(input.assessment, s)},
            {"filter", toText(state.situation.filter)},
            {"solved", state.solution.solved()},
            {"served", input.evidence.margins[s].served},

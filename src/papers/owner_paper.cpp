@@ -31,6 +31,18 @@ bool hurts(const judge::Finding& finding) {
   return aboutPeople(finding) && (finding.defers || finding.severity <= judge::Severity::Serious);
 }
 
+/// A remedy that changes a flow or speed by less than this share is not worth the way (ours).
+constexpr double kWorthIt = 0.03;
+
+/// False where trying it showed that it hardly helps.
+bool worthIt(const judge::Remedy& remedy) {
+  if (!remedy.gain || remedy.gain->cures) {
+    return true;
+  }
+  const double grown = remedy.gain->after - remedy.gain->before;
+  return std::abs(grown) >= kWorthIt * std::abs(remedy.gain->before);
+}
+
 /// Groups on which a thing to do hangs: those about the air; of those about people the severe ones.
 struct Todo {
   List list{true, {}};
@@ -43,15 +55,20 @@ Todo thingsToDo(const PaperInput& input) {
   const auto take = [&](std::size_t g) {
     const judge::Finding& lead = input.verdict.findings[input.verdict.groups[g].lead];
     if (todo.list.items.size() >= kThingsToDo || lead.severity > judge::Severity::Caution ||
-        lead.remedies.empty() || todo.groups.contains(g)) {
+        todo.groups.contains(g)) {
+      return;
+    }
+    const auto remedy = std::find_if(lead.remedies.begin(), lead.remedies.end(), worthIt);
+    if (remedy == lead.remedies.end()) {
       return;
     }
     const judge::Said said = judge::say(lead, voice(input));
-    if (!said_already.insert(said.remedies.front()).second) {
+    const std::string sentence = judge::sayRemedy(*remedy, voice(input));
+    if (!said_already.insert(sentence).second) {
       return;
     }
     Item item;
-    item.line = strong(said.remedies.front());
+    item.line = strong(sentence);
     item.below.push_back(plain(said.what));
     todo.list.items.push_back(std::move(item));
     todo.groups.insert(g);
@@ -65,32 +82,45 @@ Todo thingsToDo(const PaperInput& input) {
 /// Which gates may be open together, and what it does to each machine.
 void addTogether(const PaperInput& input, Document& document) {
   Table table;
-  table.columns = {{"when you use", Align::Left, {}, 0.3},
-                   {"open", Align::Left, {}, 0.16},
-                   {"machine", Align::Left, {}, 0.22},
+  table.columns = {{"when you use", Align::Left, {}, 0.26},
+                   {"open", Align::Left, {}, 0.14},
+                   {"machine", Align::Left, {}, 0.27},
                    {"takes the chips"},
                    {"takes fine dust too"},
                    {"chips stay on their way"}};
   for (const std::size_t s : usualStates(input)) {
-    bool first = true;
+    // Machines of a state that fare alike share a row.
+    struct Alike {
+      std::vector<std::string> names;
+      InWords chips, dust, way;
+    };
+    std::vector<Alike> rows;
     for (const Got& got : gotIn(input, s)) {
       if (got.margin->served == judge::Served::NothingAsked && got.slowest == nullptr) {
         continue;
       }
-      const InWords chips = chipsTaken(got);
-      const InWords dust = dustTaken(got);
-      const InWords way = chipsCarried(got);
-      if (first) {
+      Alike one{{got.name}, chipsTaken(got), dustTaken(got), chipsCarried(got)};
+      const auto same = std::find_if(rows.begin(), rows.end(), [&](const Alike& row) {
+        return row.chips.text == one.chips.text && row.dust.text == one.dust.text &&
+               row.way.text == one.way.text;
+      });
+      if (same == rows.end()) {
+        rows.push_back(std::move(one));
+      } else {
+        same->names.push_back(got.name);
+      }
+    }
+    const std::string gates = openGates(input, s);
+    for (std::size_t r = 0; r < rows.size(); ++r) {
+      if (r == 0) {
         table.starts.push_back(table.rows.size());
       }
-      const std::string gates = openGates(input, s);
-      table.rows.push_back({{first ? input.assessment.states[s].name : std::string()},
-                            {first ? (gates.empty() ? std::string("-") : gates) : std::string()},
-                            {got.name},
-                            {chips.text, {}, chips.grade},
-                            {dust.text, {}, dust.grade},
-                            {way.text, {}, way.grade}});
-      first = false;
+      table.rows.push_back({{r == 0 ? input.assessment.states[s].name : std::string()},
+                            {r == 0 ? (gates.empty() ? std::string("-") : gates) : std::string()},
+                            {listed(rows[r].names)},
+                            {rows[r].chips.text, {}, rows[r].chips.grade},
+                            {rows[r].dust.text, {}, rows[r].dust.grade},
+                            {rows[r].way.text, {}, rows[r].way.grade}});
     }
   }
   if (table.rows.empty()) {

@@ -2,6 +2,7 @@
 #include "papers/paper_input.h"
 
 #include "doubt/bands.h"
+#include "papers/got.h"
 
 namespace kerfdraft::papers {
 
@@ -27,7 +28,15 @@ base::Result<std::unique_ptr<Judgement>> Judgement::of(const judge::Assessment& 
   std::unique_ptr<Judgement> out(new Judgement(assessment, catalogue, std::move(*evidence)));
   out->doubts_ = std::move(doubts);
   out->chances_ = std::move(*chances);
-  out->matters_ = doubt::whatMatters(assessment, out->doubts_, out->chances_);
+  // No verdict hangs on a state in which nobody works.
+  std::vector<doubt::StateChances> in_use = out->chances_;
+  for (std::size_t s = 0; s < in_use.size(); ++s) {
+    if (!used(assessment, s)) {
+      in_use[s] = {};
+      in_use[s].state = s;
+    }
+  }
+  out->matters_ = doubt::whatMatters(assessment, out->doubts_, in_use);
   return out;
 }
 

@@ -1,4 +1,4 @@
-// The papers: one for each reader, and the short one of a check.
+// The papers: one for each reader.
 #pragma once
 
 #include "papers/document.h"
@@ -17,8 +17,5 @@ Document inspectorPaper(const PaperInput& input);
 
 /// That of input.reader.
 Document paperOf(const PaperInput& input);
-
-/// Findings, then states and machines: for a terminal.
-Document checkPaper(const PaperInput& input);
 
 }  // namespace kerfdraft::papers

@@ -114,12 +114,12 @@ std::string servedSentence(const PaperInput& input) {
   std::size_t all = 0;
   std::size_t unsolved = 0;
   for (std::size_t s = 0; s < input.assessment.states.size(); ++s) {
-    const judge::StateResult& state = input.assessment.states[s];
-    unsolved += state.solution.solved() ? 0U : 1U;
-    if (state.solution.outcome == network::Outcome::Solved) {
-      ++all;
-      served += input.evidence.margins[s].served ? 1U : 0U;
-    }
+    const bool solved = input.assessment.states[s].solution.solved();
+    unsolved += solved || !used(input.assessment, s) ? 0U : 1U;
+  }
+  for (const std::size_t s : movingStates(input)) {
+    ++all;
+    served += input.evidence.margins[s].served ? 1U : 0U;
   }
   std::string out;
   if (all == 0) {

@@ -17,26 +17,35 @@ const judge::StateBands* bandsOf(const PaperInput& input, std::size_t state) {
 }
 
 std::string stateText(const PaperInput& input, std::size_t state) {
+  const std::string& name = input.assessment.states[state].name;
   const std::string filter = filterText(input, state);
-  return fmt::format("{}{}{}, predicted", input.assessment.states[state].name, filter.empty() ? "" : ", ",
-                     filter);
+  // A person may have put the filter into the state's name.
+  const bool told = filter.empty() || name.find(filter) != std::string::npos;
+  return fmt::format("{}{}, predicted", name, told ? "" : ", " + filter);
 }
 
-/// The sheet on which a page's picture is laid out: its letters keep their size when it is scaled to the
-/// page.
-drawing::Paper pagePaper(const PaperInput& input) {
-  return *drawing::paperNamed(input.units == base::UnitSystem::Metric ? "a4" : "letter");
-}
+/// The place of a picture in a page. A little wider than the text's column, which is 170 mm on A4 and 176 mm
+/// on Letter: letters shrink with it and still read, and more of them find room.
+const drawing::Paper kUpright{"page", 229, 236};
+const drawing::Paper kBeside{"page", 232, 158};
 
 }  // namespace
 
 Figure planFigure(const PaperInput& input, std::size_t state, bool with_bands) {
+  // The owner looks at machines; colours tell of the ducts.
+  const bool owner = input.reader == judge::Reader::Owner;
   drawing::PlanOptions options;
   options.units = input.units;
-  options.paper = pagePaper(input);
+  options.paper = owner ? kBeside : kUpright;
   options.furniture = false;
-  const drawing::Overlay overlay = overlayOf(input.assessment, state, input.evidence.margins[state],
-                                             input.units, with_bands ? bandsOf(input, state) : nullptr);
+  options.measuring_points = !owner;
+  drawing::Overlay overlay = overlayOf(input.assessment, state, input.evidence.margins[state], input.units,
+                                       with_bands ? bandsOf(input, state) : nullptr);
+  if (owner) {
+    for (auto& [key, mark] : overlay.runs) {
+      mark.lines.clear();
+    }
+  }
   Figure figure;
   figure.picture = drawing::drawPlan(input.evidence.project(), input.evidence.pieces(), overlay, options);
   figure.caption = fmt::format(
@@ -48,7 +57,7 @@ Figure planFigure(const PaperInput& input, std::size_t state, bool with_bands) {
 Figure isometricFigure(const PaperInput& input, std::size_t state) {
   drawing::IsometricOptions options;
   options.units = input.units;
-  options.paper = pagePaper(input);
+  options.paper = kUpright;
   options.furniture = false;
   const drawing::Overlay overlay =
       overlayOf(input.assessment, state, input.evidence.margins[state], input.units);

@@ -41,13 +41,13 @@ TEST(Charts, LabelsOfMachinesSayHowFarItMayBeOff) {
   const judge::Evidence& evidence = stage.judgement->evidence();
   const auto longest = [&](const judge::StateBands* bands) {
     std::size_t lines = 0;
-    const auto overlay = overlayOf(*stage.assessment, 1, evidence.margins[1], base::UnitSystem::Us, bands);
+    const auto overlay = overlayOf(*stage.assessment, 2, evidence.margins[2], base::UnitSystem::Us, bands);
     for (const auto& [id, mark] : overlay.machines) {
       lines = std::max(lines, mark.lines.size());
     }
     return lines;
   };
-  EXPECT_EQ(longest(&evidence.bands[1]), longest(nullptr) + 1);
+  EXPECT_EQ(longest(&evidence.bands[2]), longest(nullptr) + 1);
 }
 
 }  // namespace
