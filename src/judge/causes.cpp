@@ -14,6 +14,7 @@ namespace {
 constexpr auto kRows = std::to_array<CauseRow>({
     {"port-short", "part-open-gate", Relation::OnPath, Proof::Tried, true},
     {"port-short", "filter-due", Relation::SamePort, Proof::Tried, true},
+    {"port-short", "blows-back", Relation::SamePort, Proof::Tried, false},
     {"port-short", "sealed-body", Relation::SameMachine, Proof::Tried, true},
     {"port-short", "small-duct", Relation::OnPath, Proof::Tried, true},
     {"port-short", "small-port", Relation::SamePort, Proof::Tried, true},
@@ -29,9 +30,10 @@ constexpr auto kRows = std::to_array<CauseRow>({
     {"port-short", "unstable-part", Relation::SamePort, Proof::Taken, false},
     {"port-short", "weak-fan", Relation::SamePort, Proof::Taken, true},
 
-    {"chips-settle", "port-short", Relation::OnPath, Proof::Tried, false},
+    {"chips-settle", "port-short", Relation::OnPath, Proof::Served, false},
     {"chips-settle", "part-open-gate", Relation::OnPath, Proof::Tried, true},
     {"chips-settle", "filter-due", Relation::SamePort, Proof::Tried, true},
+    {"chips-settle", "blows-back", Relation::SamePort, Proof::Tried, false},
     {"chips-settle", "sealed-body", Relation::SamePort, Proof::Tried, true},
     {"chips-settle", "small-duct", Relation::OnPath, Proof::Tried, true},
     {"chips-settle", "small-port", Relation::SamePort, Proof::Tried, true},
@@ -63,6 +65,11 @@ bool meet(const std::set<T>& a, const std::set<T>& b) {
 
 std::span<const CauseRow> causeRows() {
   return kRows;
+}
+
+bool isSymptom(std::string_view rule) {
+  return std::any_of(kRows.begin(), kRows.end(),
+                     [&](const CauseRow& row) { return row.symptom == rule && row.proof == Proof::Tried; });
 }
 
 Reach reachOf(const Evidence& evidence, const Finding& finding) {

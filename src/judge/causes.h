@@ -23,6 +23,7 @@ enum class Relation {
 /// How it is decided whether the cause is a true one.
 enum class Proof {
   Tried,    ///< by solving the shop with the cause's change made
+  Served,   ///< by what the port lacks: with that air the chips would move
   Taken,    ///< cannot be tried: taken where nothing that can be tried explains the symptom
   Certain,  ///< the one is only another side of the other
 };
@@ -38,6 +39,10 @@ struct CauseRow {
 
 /// In the order in which symptoms are settled; among causes that bring as much, the earlier row leads.
 std::span<const CauseRow> causeRows();
+
+/// Whether findings of this rule are something that a machine or duct lacks, so that causes are tried on
+/// them.
+bool isSymptom(std::string_view rule);
 
 /// Where a finding's air goes: what relations look at.
 struct Reach {

@@ -114,7 +114,6 @@ class Merging {
   /// In every state in which the symptom is as grave as in its worst, so that what explains one state only
   /// does not explain the others away.
   void tryCandidate(std::size_t symptom, Candidate& candidate) {
-    const std::size_t cause = root(candidate.cause);
     std::size_t states = 0;
     for (const std::size_t f : clusters_[symptom].findings) {
       if (findings_[f].severity != worst(symptom).severity || states == kMostStates) {
@@ -122,10 +121,7 @@ class Merging {
       }
       ++states;
       std::optional<double> best;
-      for (const std::size_t c : clusters_[cause].findings) {
-        if (findings_[c].state && findings_[f].state && findings_[c].state != findings_[f].state) {
-          continue;
-        }
+      for (const std::size_t c : clusters_[root(candidate.cause)].findings) {
         const auto brings = bestShare(findings_[f], findings_[c].remedies);
         if (brings && (!best || *brings > *best)) {
           best = brings;
@@ -134,10 +130,29 @@ class Merging {
       if (best) {
         candidate.share = candidate.tried ? std::min(candidate.share, *best) : *best;
         candidate.tried = true;
-      } else if (!relatedFinding(*candidate.row, f, candidate.cause)) {
-        candidate.share = std::min(candidate.share, 0.0);
       }
     }
+  }
+
+  /// How much of the air that the chips need comes with what a short port lacks. Known without a trial, and
+  /// so also where the port's own cause cannot be tried.
+  void serveCandidate(std::size_t symptom, Candidate& candidate) {
+    for (const std::size_t f : clusters_[symptom].findings) {
+      if (findings_[f].severity != worst(symptom).severity) {
+        break;
+      }
+      const Figure* flow = findings_[f].findFigure("flow");
+      const Figure* carries = findings_[f].findFigure("flow-needed");
+      const auto shortage = relatedFinding(*candidate.row, f, candidate.cause);
+      double share = 0;
+      if (shortage && flow != nullptr && carries != nullptr && carries->value > flow->value) {
+        const Finding& port = findings_[*shortage];
+        share = (port.figure("needed").value - port.figure("flow").value) / (carries->value - flow->value);
+      }
+      candidate.share = candidate.tried ? std::min(candidate.share, share) : share;
+      candidate.tried = true;
+    }
+    candidate.share = std::clamp(candidate.share, 0.0, 1.0);
   }
 
   std::vector<Candidate> candidates(std::size_t symptom) {
@@ -154,6 +169,8 @@ class Merging {
         Candidate candidate{c, &row, 0, false};
         if (row.proof == Proof::Tried) {
           tryCandidate(symptom, candidate);
+        } else if (row.proof == Proof::Served) {
+          serveCandidate(symptom, candidate);
         }
         out.push_back(candidate);
       }

@@ -17,6 +17,10 @@ namespace kerfdraft::judge {
 
 namespace {
 
+/// Shares of the number from which on a change brings little or much (ours: what a gauge shows, and what a
+/// person hears).
+constexpr double kLittle = 0.02;
+constexpr double kMuch = 0.1;
 /// A change that takes more than this share of the number away cures nothing (ours).
 constexpr double kWorse = 0.01;
 
@@ -146,7 +150,7 @@ double better(const Gain& gain) {
                                            : gain.after - gain.before;
 }
 
-/// 0 cures, 1 helps, 2 was not tried, 3 brings nothing.
+/// 0 cures, 1 brings much, 2 was not tried, 3 brings little, 4 brings nothing.
 int rank(const Remedy& remedy) {
   if (!remedy.gain) {
     return 2;
@@ -154,7 +158,8 @@ int rank(const Remedy& remedy) {
   if (remedy.gain->cures) {
     return 0;
   }
-  return better(*remedy.gain) > 0.01 * std::abs(remedy.gain->before) ? 1 : 3;
+  const double share = better(*remedy.gain) / std::max(std::abs(remedy.gain->before), 1e-9);
+  return share > kMuch ? 1 : (share > kLittle ? 3 : 4);
 }
 
 /// Gain for a dollar; what costs nothing first, what has no price last.
@@ -219,6 +224,11 @@ std::optional<Gain> Trials::gain(const Finding& finding, const Change& change) {
   // What shuts the machine itself makes the finding go away and settles nothing.
   gain.cures = better(gain) >= -kWorse * std::abs(gain.before) && gone(finding, *shop->evidence);
   return gain;
+}
+
+bool Trials::helps(const Finding& finding, const Change& change) {
+  const auto found = gain(finding, change);
+  return found && (found->cures || better(*found) > kMuch * std::abs(found->before));
 }
 
 std::optional<PriceBand> Trials::price(const Finding& finding, const Change& change) {

@@ -6,13 +6,15 @@
 
 namespace kerfdraft::judge {
 
-/// Fills in gain and price of every remedy that has a change, and puts the best first: those that cure before
-/// those that do not, then by gain over price. A change that is refused or leaves no solution keeps no gain.
+/// Fills in gain and price of every remedy that has a change, and puts the best first: those that cure, those
+/// that bring a tenth or more, those that cannot be tried, then the rest; within these by gain over price. A
+/// change that is refused or leaves no solution keeps no gain.
 void tryRemedies(const Evidence& evidence, Finding& finding);
 
 /// What the number that a finding is about becomes with a change made, in its state (for a finding of the
 /// drawing itself: in the state where that number is least): the slowest speed of its first run where it is
-/// held against a speed or has no port, else the flow of its first port; of a room the pressure in it.
+/// held against a speed or has no port, else the flow of its first port; of the gaps of a body the speed in
+/// them, of a room the pressure in it.
 /// Nothing where it has none of these, or the changed shop has no solution there.
 std::optional<Gain> tryChange(const Evidence& evidence, const Finding& finding, const Change& change);
 

@@ -20,6 +20,9 @@ class Trials {
   /// As tryChange().
   std::optional<Gain> gain(const Finding& finding, const Change& change);
 
+  /// Whether it cures or brings much.
+  bool helps(const Finding& finding, const Change& change);
+
   /// What the material costs; nothing where the change cannot be tried or has no price.
   std::optional<PriceBand> price(const Finding& finding, const Change& change);
 

@@ -6,6 +6,7 @@
 #include <tuple>
 #include <utility>
 
+#include "judge/causes.h"
 #include "judge/merge.h"
 #include "judge/rule.h"
 #include "judge/trials.h"
@@ -70,26 +71,59 @@ bool sameRemedy(const Remedy& a, const Remedy& b) {
     return each.change ? std::tuple(each.change->kind, each.change->a, each.change->b, each.change->value)
                        : std::tuple(ChangeKind::Bore, base::Id{}, base::Id{}, 0.0);
   };
+  const auto place = [](const Remedy& each) {
+    return each.words.empty() ? std::string() : each.words.front();
+  };
   return a.change.has_value() == b.change.has_value() && change(a) == change(b) &&
-         (a.change || (a.kind == b.kind && a.words == b.words));
+         (a.change || (a.kind == b.kind && place(a) == place(b)));
 }
 
-/// What stands on top gets the remedies of its gravest symptom and of the lesser causes beneath it, all tried
-/// on that symptom.
-void tryGroup(Verdict& verdict, const Group& group, std::size_t explained, Trials& trials) {
-  Finding& lead = verdict.findings[group.lead];
-  for (std::size_t i = 0; i < group.symptoms.size(); ++i) {
-    if (i > 0 && i < explained) {
-      continue;
+/// The symptom on which a group's remedies are tried: the gravest, but one of the lead's own state and port
+/// before all others, so that the numbers speak of what the lead speaks of.
+const Finding& mainSymptom(const Verdict& verdict, const Group& group, std::size_t explained) {
+  const Finding& lead = verdict.findings[group.lead];
+  const auto fits = [&](const Finding& each) {
+    const bool port = std::any_of(each.ports.begin(), each.ports.end(), [&](std::size_t p) {
+      return std::find(lead.ports.begin(), lead.ports.end(), p) != lead.ports.end();
+    });
+    return (each.state == lead.state ? 2 : 0) + (port ? 1 : 0);
+  };
+  const Finding* best = &lead;
+  if (isSymptom(lead.rule)) {
+    return lead;
+  }
+  int best_fit = -1;
+  for (std::size_t i = 0; i < explained; ++i) {
+    const Finding& each = verdict.findings[group.symptoms[i]];
+    const bool first_rule = each.rule == verdict.findings[group.symptoms.front()].rule;
+    if (first_rule && fits(each) > best_fit) {
+      best = &each;
+      best_fit = fits(each);
     }
-    for (const Remedy& remedy : verdict.findings[group.symptoms[i]].remedies) {
-      if (std::none_of(lead.remedies.begin(), lead.remedies.end(),
-                       [&](const Remedy& known) { return sameRemedy(known, remedy); })) {
+  }
+  return *best;
+}
+
+/// What stands on top gets the remedies of its main symptom and of the lesser causes beneath it, all tried on
+/// that symptom. Of those only what helps, or what is words, is taken over.
+void tryGroup(Verdict& verdict, const Group& group, std::size_t explained, Trials& trials) {
+  const Finding of = mainSymptom(verdict, group, explained);
+  Finding& lead = verdict.findings[group.lead];
+  const auto known = [&](const Remedy& remedy) {
+    return std::any_of(lead.remedies.begin(), lead.remedies.end(),
+                       [&](const Remedy& each) { return sameRemedy(each, remedy); });
+  };
+  const auto take = [&](const Finding& from) {
+    for (const Remedy& remedy : from.remedies) {
+      if (!known(remedy) && (!remedy.change || trials.helps(of, *remedy.change))) {
         lead.remedies.push_back(remedy);
       }
     }
+  };
+  take(of);
+  for (std::size_t i = explained; i < group.symptoms.size(); ++i) {
+    take(verdict.findings[group.symptoms[i]]);
   }
-  const Finding of = explained > 0 ? verdict.findings[group.symptoms.front()] : lead;
   trials.tryRemedies(lead, of);
   if (lead.remedies.size() > kMostRemedies) {
     lead.remedies.resize(kMostRemedies);

@@ -2,6 +2,8 @@
 // last point less air comes than it seems, left of zero air runs backward through a turning fan.
 #include <fmt/format.h>
 
+#include <cmath>
+
 #include "judge/rules/collector_rules.h"
 #include "judge/rules/fan_support.h"
 
@@ -12,6 +14,8 @@ namespace {
 constexpr std::string_view kRight = "right";
 constexpr std::string_view kLeft = "left";
 constexpr std::string_view kBackward = "backward";
+/// Less than this share of the curve's last flow is no flow: the sign of it is noise (ours).
+constexpr double kStill = 1e-6;
 
 void look(const Evidence& evidence, std::vector<Finding>& out) {
   for (std::size_t s = 0; s < evidence.assessment.states.size(); ++s) {
@@ -26,6 +30,9 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
       }
       const bool right =
           fan.inlet_flow_m3_s > 0 && fan.inlet_flow_m3_s > rating->speed_ratio * rating->curve.lastFlow();
+      if (std::abs(fan.inlet_flow_m3_s) < kStill * rating->curve.lastFlow()) {
+        continue;
+      }
       const bool backward = fan.inlet_flow_m3_s < 0;
       const double edge_m3_s = rating->speed_ratio * (right ? rating->curve.lastFlow()
                                                             : (backward ? 0.0 : rating->curve.firstFlow()));
