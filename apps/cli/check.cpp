@@ -18,7 +18,9 @@ int runCheck(const CheckOptions& options, std::ostream& out, std::ostream& err) 
   if (!shop) {
     return kBadInput;
   }
-  const Result<std::vector<std::size_t>> states = statesByName(shop->assessment, options.states);
+  const Result<std::vector<std::size_t>> states =
+      options.states.empty() ? Result<std::vector<std::size_t>>(usedStates(shop->assessment))
+                             : statesByName(shop->assessment, options.states);
   if (!states) {
     return refuse(states.error(), err);
   }
@@ -49,7 +51,8 @@ void declareOptions(OptionList& list, CheckOptions& o) {
   list.flag("--all", o.all, "Every finding in full, not only the gravest");
   list.option(
       "--state", "NAME", &o.states,
-      "In the table only this state, by its name; may be given again. Findings are of the whole shop");
+      "In the table only this state, by its name; may be given again; those in which somebody works where "
+      "not given. Findings are of all of these");
   list.flag("--json", o.json, "As JSON, in SI units (docs/schema/check-1.schema.json)");
   list.common(o.common);
   list.footer(

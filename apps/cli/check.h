@@ -16,7 +16,7 @@ struct CheckOptions {
   std::string project;
   judge::Reader reader = judge::Reader::Adviser;
   std::vector<std::string>
-      states;        ///< of the table, by name; all where empty. Findings are of the whole shop
+      states;        ///< of the table, by name; all that are used where empty. Findings are of these
   bool all = false;  ///< every finding in full
   bool json = false;
 };

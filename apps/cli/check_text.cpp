@@ -9,6 +9,7 @@
 
 #include "cli/accept.h"
 #include "cli/cautions.h"
+#include "cli/shop_open.h"
 #include "cli/shown.h"
 #include "cli/solve_writers.h"
 #include "cli/text_table.h"
@@ -41,11 +42,7 @@ class Writer {
         shown_(check.input.units) {}
 
   std::string text() {
-    std::vector<std::size_t> every(input_.assessment.states.size());
-    for (std::size_t s = 0; s < every.size(); ++s) {
-      every[s] = s;
-    }
-    out_ = headLine(input_.assessment, every, input_.date);
+    out_ = headLine(input_.assessment, usedStates(input_.assessment), input_.date);
     if (const std::string& note = input_.evidence.project().setting.note; !note.empty()) {
       out_ += wrapped(note, kWidth) + '\n';
     }
@@ -63,11 +60,13 @@ class Writer {
   std::string verdict() const {
     std::size_t unsolved = 0;
     std::size_t unserved = 0;
-    for (const judge::StateMargins& state : input_.evidence.margins) {
+    const std::vector<std::size_t> used = usedStates(input_.assessment);
+    for (const std::size_t s : used) {
+      const judge::StateMargins& state = input_.evidence.margins[s];
       unsolved += state.solved ? 0 : 1;
       unserved += state.solved && !state.served ? 1 : 0;
     }
-    const std::size_t states = input_.evidence.margins.size();
+    const std::size_t states = used.size();
     std::string said =
         unsolved > 0 ? fmt::format("Of {}, {} no solution.", count(states, "state", "states"),
                                    unsolved == 1 ? "one has" : fmt::format("{} have", unsolved))

@@ -94,6 +94,18 @@ Result<std::vector<std::size_t>> statesByName(const judge::Assessment& assessmen
   return chosen;
 }
 
+std::vector<std::size_t> usedStates(const judge::Assessment& assessment) {
+  std::vector<std::size_t> all(assessment.states.size());
+  std::iota(all.begin(), all.end(), std::size_t{0});
+  std::vector<std::size_t> used = all;
+  std::erase_if(used, [&](std::size_t s) {
+    return std::any_of(
+        assessment.project->states.begin(), assessment.project->states.end(),
+        [&](const shop::State& state) { return state.id == assessment.states[s].id && state.unused; });
+  });
+  return used.empty() ? all : used;
+}
+
 int verdictCode(const judge::Verdict& verdict) {
   return !verdict.all_solved ? kNoSolution : verdict.all_served ? kAllServed : kNotServed;
 }

@@ -54,6 +54,9 @@ base::Result<std::size_t> stateByName(const judge::Assessment& assessment, std::
 base::Result<std::vector<std::size_t>> statesByName(const judge::Assessment& assessment,
                                                     const std::vector<std::string>& names);
 
+/// States in which somebody works; all where there is none, as in judge::judgeEvidence.
+std::vector<std::size_t> usedStates(const judge::Assessment& assessment);
+
 /// Index in Pieces::ports of what a person calls a port: its whole label ("T2 P1"), the machine's label or
 /// name where it has one port, or a part that only one label holds. A miss lists them.
 base::Result<std::size_t> portByName(const judge::Assessment& assessment, std::string_view name);

@@ -7,6 +7,7 @@
 #include "cli/gate_sets.h"
 #include "cli/shop_open.h"
 #include "cli/solve_writers.h"
+#include "doubt/bands.h"
 #include "network/solve.h"
 
 namespace kerfdraft::cli {
@@ -81,9 +82,15 @@ int runSolve(const SolveOptions& options, std::ostream& out, std::ostream& err) 
   if (!margins) {
     return refuse(margins.error(), err);
   }
-  const Solved solved{
-      assessment,   *margins,       *states, options.common.date, Shown(shop->unitsFor(options.common)),
-      options.full, options.summary};
+  const std::vector<judge::StateBands> bands = doubt::assessBands(assessment, shop->catalogue);
+  const Solved solved{assessment,
+                      *margins,
+                      bands,
+                      *states,
+                      options.common.date,
+                      Shown(shop->unitsFor(options.common)),
+                      options.full,
+                      options.summary};
   const std::string text = options.format == Format::Csv    ? solvedCsv(solved)
                            : options.format == Format::Json ? solvedJson(solved)
                                                             : solvedText(solved);

@@ -16,10 +16,6 @@ using judge::FlowMargin;
 using judge::Served;
 
 constexpr std::size_t kCellWidth = 52;
-/// "Likely" is said only where the upper end of the prediction is too slow as well. Until bands are computed
-/// for drawn shops, this stands for it: the spread of a plain line's flow (ours).
-constexpr double kUpperEnd = 1.15;
-
 /// "898 of 800": the target, or the floor where there is none.
 std::string got(const FlowMargin& margin, const Shown& shown) {
   const std::optional<double> asked = margin.target_m3_s ? margin.target_m3_s : margin.floor_m3_s;
@@ -49,7 +45,8 @@ std::vector<std::string> openOnes(const Solved& solved, const judge::StateMargin
   return list;
 }
 
-std::string chips(const Solved& solved, const judge::StateMargins& margins) {
+std::string chips(const Solved& solved, std::size_t state) {
+  const judge::StateMargins& margins = solved.margins[state];
   const judge::RunMargin* worst = nullptr;
   for (const judge::RunMargin& run : margins.runs) {
     if (worst == nullptr || run.ratio < worst->ratio) {
@@ -59,7 +56,7 @@ std::string chips(const Solved& solved, const judge::StateMargins& margins) {
   if (worst == nullptr) {
     return {};
   }
-  return fmt::format("{}, {} at the slowest", toText(carriedIn(*worst)),
+  return fmt::format("{}, {} at the slowest", toText(carriedIn(*worst, solved.bands[state])),
                      solved.shown.speed(worst->slowest_m_s));
 }
 
@@ -86,8 +83,9 @@ std::vector<std::string> cells(const std::vector<std::string>& list) {
 
 }  // namespace
 
-Carried carriedIn(const judge::RunMargin& margin) {
-  if (kUpperEnd * margin.slowest_m_s < margin.not_carried_below_m_s) {
+Carried carriedIn(const judge::RunMargin& margin, const judge::StateBands& bands) {
+  const double upper = margin.run < bands.run_speed.size() ? bands.run_speed[margin.run].high : 1;
+  if (upper * margin.slowest_m_s < margin.not_carried_below_m_s) {
     return Carried::LikelySettle;
   }
   if (margin.slowest_m_s < margin.caution_below_m_s) {
@@ -146,8 +144,7 @@ std::string summaryTable(const Solved& solved) {
     if (lines.empty()) {
       lines.emplace_back("every port is shut");
     }
-    table.row({state.name, filter, lines.front(), chips(solved, solved.margins[s]),
-               collectors(solved, state.solution)});
+    table.row({state.name, filter, lines.front(), chips(solved, s), collectors(solved, state.solution)});
     for (std::size_t i = 1; i < lines.size(); ++i) {
       table.row({"", "", lines[i]});
     }

@@ -33,6 +33,7 @@ class StateText {
         assessment_(solved.assessment),
         state_(solved.assessment.states[state]),
         margins_(solved.margins[state]),
+        bands_(solved.bands[state]),
         shown_(solved.shown),
         full_(solved.full) {}
 
@@ -102,7 +103,7 @@ class StateText {
   std::string settling() const {
     std::size_t runs = 0;
     for (const RunMargin& margin : margins_.runs) {
-      const Carried carried = carriedIn(margin);
+      const Carried carried = carriedIn(margin, bands_);
       runs += carried == Carried::MaySettle || carried == Carried::LikelySettle ? 1U : 0U;
     }
     return runs == 0 ? std::string()
@@ -237,8 +238,8 @@ class StateText {
     return nullptr;
   }
 
-  static std::string speedRemark(const RunMargin& margin) {
-    const Carried carried = carriedIn(margin);
+  std::string speedRemark(const RunMargin& margin) const {
+    const Carried carried = carriedIn(margin, bands_);
     std::string material = margin.material;
     std::replace(material.begin(), material.end(), '-', ' ');
     return carried == Carried::Yes            ? std::string()
@@ -282,6 +283,7 @@ class StateText {
   const judge::Assessment& assessment_;
   const judge::StateResult& state_;
   const judge::StateMargins& margins_;
+  const judge::StateBands& bands_;
   const Shown& shown_;
   bool full_;
 };

@@ -7,6 +7,7 @@
 
 #include "cli/shown.h"
 #include "judge/assessment.h"
+#include "judge/bands.h"
 #include "judge/margins.h"
 
 namespace kerfdraft::cli {
@@ -15,6 +16,7 @@ namespace kerfdraft::cli {
 struct Solved {
   const judge::Assessment& assessment;
   const std::vector<judge::StateMargins>& margins;  ///< by state
+  const std::vector<judge::StateBands>& bands;      ///< by state
   std::vector<std::size_t> states;                  ///< which are printed, in this order
   std::string date;
   Shown shown;
@@ -33,9 +35,10 @@ std::string solvedJson(const Solved& solved);
 std::string headLine(const judge::Assessment& assessment, const std::vector<std::size_t>& states,
                      const std::string& date);
 
-/// How chips travel in a run, by its slowest place.
+/// How chips travel in a run, by its slowest place. Likely settle is said only where the upper end of the
+/// prediction is too slow as well.
 enum class Carried { Yes, BelowMinimum, MaySettle, LikelySettle };
-Carried carriedIn(const judge::RunMargin& margin);
+Carried carriedIn(const judge::RunMargin& margin, const judge::StateBands& bands);
 std::string_view toText(Carried carried);
 
 /// "T4 Band saw": the label and name of a machine of the project.
