@@ -54,7 +54,8 @@ std::optional<double> widerBore(const Evidence& evidence, const FastPart& part) 
   });
 }
 
-void look(const Evidence& evidence, std::vector<Finding>& out) {
+/// The fastest part of each duct in any declared state, the worst first.
+std::vector<FastPart> worstParts(const Evidence& evidence) {
   std::vector<FastPart> worst;
   for (std::size_t s = 0; s < evidence.margins.size(); ++s) {
     if (!evidence.solved(s) || !evidence.state(s).declared) {
@@ -71,50 +72,68 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
       }
     }
   }
-  for (const FastPart& part : worst) {
-    Finding finding = aboutDuct(*part.stretch.duct);
-    finding.state = part.state;
-    finding.severity = Severity::Note;
-    finding.figures = {{"fastest", part.stretch.speed_m_s, base::Kind::Speed},
-                       {"high", part.margin->high_above_m_s, base::Kind::Speed},
-                       {"bore", part.stretch.bore_m, base::Kind::Bore},
-                       {"flow", part.stretch.flow_m3_s, base::Kind::VolumeFlow},
-                       {"length", part.length_m, base::Kind::Length}};
-    if (const auto rule = catalogue::transportRule(evidence.catalogue, part.margin->material)) {
-      finding.limit = limitOf(rule->origin, part.margin->high_above_m_s, base::Kind::Speed);
-    }
-    finding.badness = badnessOf(part.stretch.speed_m_s / part.margin->high_above_m_s);
-    finding.runs = {part.stretch.run};
-    finding.ports = portsThrough(evidence, part.state, part.stretch.run);
-    if (const auto bore = widerBore(evidence, part)) {
-      finding.remedies = {{"bigger-duct",
-                           {{"bore", *bore, base::Kind::Bore}},
-                           {finding.label},
-                           Change{ChangeKind::LegBore, part.stretch.duct->id,
-                                  part.stretch.duct->corners[part.stretch.corner].id, *bore, false},
-                           {},
-                           {}}};
-    }
-    out.push_back(std::move(finding));
+  std::stable_sort(worst.begin(), worst.end(), [](const FastPart& a, const FastPart& b) {
+    return a.stretch.speed_m_s > b.stretch.speed_m_s;
+  });
+  return worst;
+}
+
+/// One finding for the project, about the fastest; the others are named.
+void look(const Evidence& evidence, std::vector<Finding>& out) {
+  const std::vector<FastPart> parts = worstParts(evidence);
+  if (parts.empty()) {
+    return;
   }
+  const FastPart& part = parts.front();
+  Finding finding = aboutDuct(*part.stretch.duct);
+  finding.state = part.state;
+  finding.severity = Severity::Note;
+  finding.figures = {{"fastest", part.stretch.speed_m_s, base::Kind::Speed},
+                     {"high", part.margin->high_above_m_s, base::Kind::Speed},
+                     {"bore", part.stretch.bore_m, base::Kind::Bore},
+                     {"flow", part.stretch.flow_m3_s, base::Kind::VolumeFlow},
+                     {"length", part.length_m, base::Kind::Length}};
+  if (const auto rule = catalogue::transportRule(evidence.catalogue, part.margin->material)) {
+    finding.limit = limitOf(rule->origin, part.margin->high_above_m_s, base::Kind::Speed);
+  }
+  finding.badness = badnessOf(part.stretch.speed_m_s / part.margin->high_above_m_s);
+  for (const FastPart& each : parts) {
+    finding.runs.push_back(each.stretch.run);
+    if (&each != &part) {
+      finding.words.push_back(each.stretch.duct->label);
+    }
+  }
+  finding.ports = portsThrough(evidence, part.state, part.stretch.run);
+  if (const auto bore = widerBore(evidence, part)) {
+    finding.remedies = {{"bigger-duct",
+                         {{"bore", *bore, base::Kind::Bore}},
+                         {finding.label},
+                         Change{ChangeKind::LegBore, part.stretch.duct->id,
+                                part.stretch.duct->corners[part.stretch.corner].id, *bore, false},
+                         {},
+                         {}}};
+  }
+  out.push_back(std::move(finding));
 }
 
 std::string tell(const Finding& finding, const Voice& voice) {
   const std::string fastest = voice.show(finding.figure("fastest"));
   const std::string high = voice.show(finding.figure("high"));
+  const std::string others =
+      finding.words.empty() ? "" : fmt::format(" So it is in {}.", listed(finding.words));
   switch (voice.reader()) {
     case Reader::Owner:
       return fmt::format(
           "The air in {} is faster than it need be: {}, where {} is plenty. It is loud, wears the "
-          "elbows and costs power.",
-          finding.label, fastest, high);
+          "elbows and costs power.{}",
+          finding.label, fastest, high, others);
     case Reader::Adviser:
-      return fmt::format("{} in {} of {} ({}), above {}: noise, wear and power without use.", fastest,
+      return fmt::format("{} in {} of {} ({}), above {}: noise, wear and power without use.{}", fastest,
                          finding.label, voice.show(finding.figure("bore")),
-                         voice.show(finding.figure("flow")), high);
+                         voice.show(finding.figure("flow")), high, others);
     case Reader::Inspector:
-      return fmt::format("{}: duct velocity {} over {}, above the {} that is usual.", finding.label, fastest,
-                         voice.show(finding.figure("length")), high);
+      return fmt::format("{}: duct velocity {} over {}, above the {} that is usual.{}", finding.label,
+                         fastest, voice.show(finding.figure("length")), high, others);
   }
   return {};
 }

@@ -88,7 +88,20 @@ std::vector<HoseOnWay> hoses(const Evidence& evidence) {
   return out;
 }
 
+/// Short connections of many machines are one thing to know.
+void addTo(Finding& first, const Finding& other) {
+  first.label += ", " + other.label;
+  first.figures[0].value = std::min(first.figures[0].value, other.figures[0].value);
+  first.figures[1].value = std::max(first.figures[1].value, other.figures[1].value);
+  first.runs.insert(first.runs.end(), other.runs.begin(), other.runs.end());
+  first.ports.insert(first.ports.end(), other.ports.begin(), other.ports.end());
+  first.words.insert(first.words.end(), other.words.begin() + 2, other.words.end());
+  first.remedies = {{"tight-hose", {}, {first.label}, {}, {}, {}}};
+}
+
+/// One finding for each duct with narrow or long hose, one for all that are only short connections.
 void look(const Evidence& evidence, std::vector<Finding>& out) {
+  std::optional<std::size_t> connections;
   for (const HoseOnWay& hose : hoses(evidence)) {
     const bool narrow = hose.stretch.bore_m < kNarrow_m;
     const bool ribbed = hose.stretch.leg->hose->inside == shop::HoseInside::Ribbed;
@@ -125,7 +138,14 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
             {"bigger-duct", {{"bore", *wider, base::Kind::Bore}}, {finding.label}, {}, {}, {}});
       }
     }
-    out.push_back(std::move(finding));
+    if (finding.severity != Severity::Note) {
+      out.push_back(std::move(finding));
+    } else if (connections) {
+      addTo(out[*connections], finding);
+    } else {
+      connections = out.size();
+      out.push_back(std::move(finding));
+    }
   }
 }
 
@@ -137,8 +157,9 @@ std::string tell(const Finding& finding, const Voice& voice) {
   const std::string hose = fmt::format("{} of {}{} hose", length, ribbed ? "ribbed " : "", bore);
   switch (voice.reader()) {
     case Reader::Owner:
-      return fmt::format("{} sends curly shavings through {} in {}: they {} and make a plug.", machines, hose,
-                         finding.label, ribbed ? "catch on the ribs" : "knit together in so narrow a hose");
+      return fmt::format("{} {} curly shavings through {} in {}: they {} and make a plug.", machines,
+                         finding.words.size() > 3 ? "send" : "sends", hose, finding.label,
+                         ribbed ? "catch on the ribs" : "knit together in so narrow a hose");
     case Reader::Adviser:
       return fmt::format("{} in {} carries curls from {}: {}{}{}.", hose, finding.label, machines,
                          ribbed ? "ribs catch them" : "",

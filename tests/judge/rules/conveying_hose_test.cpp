@@ -2,6 +2,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <tuple>
+
 #include "judge/rule_stage.h"
 #include "judge/rules/conveying_rules.h"
 
@@ -53,6 +55,26 @@ TEST(StringyHose, AShortRibbedConnectionIsANoteAndACuffIsNothing) {
   EXPECT_EQ(connected("1.5 m")[0].severity, Severity::Note);
   EXPECT_EQ(connected("1.55 m")[0].severity, Severity::Caution);
   EXPECT_TRUE(connected("0.29 m").empty());
+}
+
+TEST(StringyHose, ShortConnectionsOfSeveralMachinesAreOneNote) {
+  support::TwoBranchTree shop = support::twoBranchTree();
+  for (const auto& [ref, duct, bore] : {std::tuple{shop.main_port, shop.main, "125 mm"},
+                                        std::tuple{shop.branch_port, shop.branch, "100 mm"}}) {
+    shop.builder.machineOf(ref).kind = "planer";
+    shop::Duct& of = shop.builder.ductOf(duct);
+    shop::Leg metal = *of.corners[0].leg;
+    of.corners[1].leg = of.corners[1].leg ? of.corners[1].leg : metal;
+    of.corners[0].leg = support::ProjectBuilder::hose(bore, HoseInside::Ribbed);
+    of.corners[0].leg->hose->length = length("1 m");
+  }
+  const auto findings = found(kStringyHose, RuleStage(shop.builder.project));
+  ASSERT_EQ(findings.size(), 1U);
+  EXPECT_EQ(findings[0].severity, Severity::Note);
+  EXPECT_EQ(findings[0].label, "D1, D2");
+  EXPECT_NEAR(findings[0].figure("bore").value, 0.1, 1e-9);
+  EXPECT_THAT(findings[0].words, ElementsAre("ribbed", "wide", "T1", "T2"));
+  EXPECT_THAT(tests::told(kStringyHose, findings[0], Reader::Owner), HasSubstr("T1 and T2 send"));
 }
 
 TEST(StringyHose, NarrowHoseCatchesThemEvenSmooth) {
