@@ -90,7 +90,9 @@ std::optional<Number> numberOf(const Finding& finding, const pieces::Pieces& ori
     if (!run) {
       return std::nullopt;
     }
-    return Number{solution.runs[*run].slowest_m_s, base::Kind::Speed, wanted.label};
+    // Its duct says enough: "D1: junction at … to …".
+    return Number{solution.runs[*run].slowest_m_s, base::Kind::Speed,
+                  wanted.label.substr(0, wanted.label.find(':'))};
   }
   if (!finding.ports.empty()) {
     const auto port = portOf(drawing, original, finding.ports.front());

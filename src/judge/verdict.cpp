@@ -80,7 +80,7 @@ bool sameRemedy(const Remedy& a, const Remedy& b) {
 
 /// The symptom on which a group's remedies are tried: the gravest, but one of the lead's own state and port
 /// before all others, so that the numbers speak of what the lead speaks of.
-const Finding& mainSymptom(const Verdict& verdict, const Group& group, std::size_t explained) {
+const Finding& mainSymptom(const Verdict& verdict, const Group& group) {
   const Finding& lead = verdict.findings[group.lead];
   const auto fits = [&](const Finding& each) {
     const bool port = std::any_of(each.ports.begin(), each.ports.end(), [&](std::size_t p) {
@@ -93,7 +93,7 @@ const Finding& mainSymptom(const Verdict& verdict, const Group& group, std::size
     return lead;
   }
   int best_fit = -1;
-  for (std::size_t i = 0; i < explained; ++i) {
+  for (std::size_t i = 0; i < group.explained; ++i) {
     const Finding& each = verdict.findings[group.symptoms[i]];
     const bool first_rule = each.rule == verdict.findings[group.symptoms.front()].rule;
     if (first_rule && fits(each) > best_fit) {
@@ -106,8 +106,8 @@ const Finding& mainSymptom(const Verdict& verdict, const Group& group, std::size
 
 /// What stands on top gets the remedies of its main symptom and of the lesser causes beneath it, all tried on
 /// that symptom. Of those only what helps, or what is words, is taken over.
-void tryGroup(Verdict& verdict, const Group& group, std::size_t explained, Trials& trials) {
-  const Finding of = mainSymptom(verdict, group, explained);
+void tryGroup(Verdict& verdict, const Group& group, Trials& trials) {
+  const Finding of = mainSymptom(verdict, group);
   Finding& lead = verdict.findings[group.lead];
   const auto known = [&](const Remedy& remedy) {
     return std::any_of(lead.remedies.begin(), lead.remedies.end(),
@@ -121,7 +121,7 @@ void tryGroup(Verdict& verdict, const Group& group, std::size_t explained, Trial
     }
   };
   take(of);
-  for (std::size_t i = explained; i < group.symptoms.size(); ++i) {
+  for (std::size_t i = group.explained; i < group.symptoms.size(); ++i) {
     take(verdict.findings[group.symptoms[i]]);
   }
   trials.tryRemedies(lead, of);
@@ -132,7 +132,6 @@ void tryGroup(Verdict& verdict, const Group& group, std::size_t explained, Trial
 
 struct Ordered {
   Group group;
-  std::size_t explained = 0;  ///< so many of the symptoms are explained, the rest are lesser causes
   Severity severity = Severity::Note;
   double badness = 0;
   std::size_t touched = 0;  ///< ports
@@ -153,7 +152,7 @@ Ordered ordered(const Verdict& verdict, const std::vector<Cluster>& all, const M
     }
   };
   add(merged.explained);
-  out.explained = out.group.symptoms.size();
+  out.group.explained = out.group.symptoms.size();
   add(merged.lesser);
   std::set<std::size_t> ports;
   const auto weigh = [&](std::size_t f) {
@@ -200,7 +199,7 @@ void makeGroups(const Evidence& evidence, Verdict& verdict) {
   for (const Ordered& each : groups) {
     if (each.severity < Severity::Note && verdict.on_top < kMostOnTop) {
       ++verdict.on_top;
-      tryGroup(verdict, each.group, each.explained, trials);
+      tryGroup(verdict, each.group, trials);
     }
     // A cause weighs what its gravest symptom weighs.
     verdict.findings[each.group.lead].severity = each.severity;
@@ -208,7 +207,7 @@ void makeGroups(const Evidence& evidence, Verdict& verdict) {
   }
   for (const Cluster& cluster : clusters(verdict.findings, folded)) {
     verdict.lived_with.push_back(
-        {cluster.findings.front(), {cluster.findings.begin() + 1, cluster.findings.end()}, {}});
+        {cluster.findings.front(), {cluster.findings.begin() + 1, cluster.findings.end()}, {}, 0});
   }
 }
 

@@ -15,7 +15,8 @@ namespace kerfdraft::judge {
 struct Group {
   std::size_t lead = 0;               ///< index in Verdict::findings
   std::vector<std::size_t> same;      ///< the same rule and piece in other states, the worst first
-  std::vector<std::size_t> symptoms;  ///< findings that the lead explains
+  std::vector<std::size_t> symptoms;  ///< beneath it: what it explains, then lesser causes of that
+  std::size_t explained = 0;          ///< so many of the symptoms are explained
 };
 
 /// How a finding stands to what a person accepted.
