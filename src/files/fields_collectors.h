@@ -117,7 +117,9 @@ struct Table<shop::State> {
       optional("hoses", &shop::State::hoses, "Where each moved hose is; a hose not listed lies closed."),
       optional("off", &shop::State::off, "Ids of collectors, boosters and blowers that stand."),
       optional("swung", &shop::State::swung, "Ids of doors and windows that are not as usual."),
-      shown("filter", &shop::State::filter, "In which state the filters are."));
+      shown("filter", &shop::State::filter, "In which state the filters are."),
+      optional("unused", &shop::State::unused,
+               "Nobody works so: it is kept to look at, and no finding comes from it."));
 };
 
 }  // namespace kerfdraft::files

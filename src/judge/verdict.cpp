@@ -10,6 +10,7 @@
 #include "judge/merge.h"
 #include "judge/rule.h"
 #include "judge/trials.h"
+#include "judge/used_states.h"
 
 namespace kerfdraft::judge {
 
@@ -214,6 +215,13 @@ void makeGroups(const Evidence& evidence, Verdict& verdict) {
 }  // namespace
 
 Verdict judgeEvidence(const Evidence& evidence) {
+  if (const std::optional<UsedStates> used = UsedStates::of(evidence)) {
+    Verdict verdict = judgeEvidence(used->evidence());
+    for (Finding& finding : verdict.findings) {
+      finding.state = finding.state ? std::optional(used->whole(*finding.state)) : std::nullopt;
+    }
+    return verdict;
+  }
   Verdict verdict;
   verdict.findings = allFindings(evidence);
   findAccepted(evidence, verdict);

@@ -418,6 +418,7 @@ struct State {
   std::vector<Id> off;             ///< collectors, boosters and machine blowers that stand
   std::vector<Id> swung;           ///< doors and windows that are not as usual
   FilterState filter = FilterState::Seasoned;
+  bool unused = false;  ///< nobody works so; it is kept to look at, and no finding comes from it
   bool operator==(const State&) const = default;
 };
 

@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <set>
 #include <variant>
 
 #include "catalogue/ducts.h"
@@ -13,16 +12,14 @@ namespace kerfdraft::judge {
 
 namespace {
 
-constexpr double kMostBadness = 10;
-/// Sizes nearer than this are the same choice (ours: 150 mm beside 140 mm is no remedy of its own).
-constexpr double kWider = 1.08;
-/// No more machines are thought to be in use at once with every gate open (ours).
-constexpr std::size_t kMostAtOnce = 3;
 /// Where only a target is given, less than this share of what counts as met is serious (ours).
 constexpr double kGraveShare = 0.5;
 /// Two bores that are one.
 constexpr double kSameBore_m = 1e-6;
 
+constexpr double kMostBadness = 10;
+/// Sizes nearer than this are the same choice (ours: 150 mm beside 140 mm is no remedy of its own).
+constexpr double kWider = 1.08;
 template <class Items>
 const typename Items::value_type* byId(const Items& items, base::Id id) {
   const auto found =
@@ -152,23 +149,13 @@ std::optional<PortNeed> portNeed(const Evidence& evidence, std::size_t state, st
 }
 
 bool ofUse(const Evidence& evidence, std::size_t state) {
-  const StateResult& result = evidence.state(state);
-  if (!result.declared) {
-    return evidence.pieces().gates.empty() && evidence.pieces().moved.empty();
-  }
-  const pieces::Pieces& drawing = evidence.pieces();
-  std::set<base::Id> machines;
-  bool all_open = true;
-  for (std::size_t p = 0; p < drawing.ports.size(); ++p) {
-    machines.insert(drawing.ports[p].ref.machine);
-    all_open = all_open && isOpen(drawing, result.situation, p);
-  }
-  return !all_open || machines.size() <= kMostAtOnce || evidence.assessment.states.size() == 1;
+  return evidence.state(state).declared ||
+         (evidence.pieces().gates.empty() && evidence.pieces().moved.empty());
 }
 
 Severity severityOf(const Evidence& evidence, std::size_t state, const PortNeed& need) {
   const bool use = ofUse(evidence, state);
-  if (!need.missed || (!use && evidence.state(state).declared)) {
+  if (!need.missed) {
     return Severity::Note;
   }
   const Severity gravest = use ? Severity::Serious : Severity::Caution;

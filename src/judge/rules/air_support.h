@@ -35,14 +35,13 @@ std::optional<PortNeed> portNeed(const Evidence& evidence, std::size_t state, st
 bool anyCollectorRuns(const Evidence& evidence, std::size_t state);
 
 /// How grave it is that a port or machine lacks this much: serious, or a caution where that is not sure,
-/// where only a target is missed or where no state is declared; in a state of no use a note.
+/// where only a target is missed or where no state is declared.
 Severity severityOf(const Evidence& evidence, std::size_t state, const PortNeed& need);
 
 /// A cause weighs what the lack at its port weighs, and is a note where nothing lacks.
 Severity severityAt(const Evidence& evidence, std::size_t state, std::size_t port);
 
-/// Whether the state is one of use: declared, or the only one that there can be. Beside other states one with
-/// every port of the drawing open and more than three machines is none (ours: nobody stands at all of them).
+/// Whether the state is one of use: declared, or the only one that there can be.
 bool ofUse(const Evidence& evidence, std::size_t state);
 
 /// The lines of a port's sheet from the room to free air again, and what is lost on them: what its fans must

@@ -309,8 +309,7 @@ Finding findingOf(const Evidence& evidence, std::size_t state, const std::vector
   Finding finding = aboutDuct(*at.duct);
   finding.state = state;
   // Chips fly only where machines work: what nobody does is worth knowing at most.
-  finding.severity = evidence.state(state).declared && ofUse(evidence, state) ? severityOf(worst.judged.zone)
-                                                                              : Severity::Note;
+  finding.severity = evidence.state(state).declared ? severityOf(worst.judged.zone) : Severity::Note;
   double length_m = 0;
   for (const SlowPart& part : parts) {
     length_m += part.stretch.length_m;
