@@ -6,6 +6,7 @@
 #include "cli/check_text.h"
 #include "cli/exit_codes.h"
 #include "cli/shop_open.h"
+#include "judge/caution_lines.h"
 #include "papers/json.h"
 #include "papers/paper_input.h"
 
@@ -30,8 +31,14 @@ int runCheck(const CheckOptions& options, std::ostream& out, std::ostream& err) 
   }
   const papers::PaperInput input =
       (*judgement)->input(options.common.date, shop->unitsFor(options.common), options.reader);
-  const std::string text =
-      options.json ? papers::checkJson(input) : checkText({input, *states, options.project, options.all});
+  const Result<std::vector<std::string>> cautions =
+      judge::cautionLines(shop->assessment, shop->catalogue, *states, input.units);
+  if (!cautions) {
+    return refuse(cautions.error(), err);
+  }
+  const std::string text = options.json
+                               ? papers::checkJson(input)
+                               : checkText({input, *states, *cautions, options.project, options.all});
   return deliver(text, options.common, verdictCode(input.verdict), out, err);
 }
 

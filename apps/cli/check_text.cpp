@@ -8,7 +8,6 @@
 #include <set>
 
 #include "cli/accept.h"
-#include "cli/cautions.h"
 #include "cli/shop_open.h"
 #include "cli/shown.h"
 #include "cli/solve_writers.h"
@@ -279,7 +278,7 @@ class Writer {
                 "Where a finding says whom to ask, ask.",
                 kWidth, 6) +
             '\n';
-    for (const std::string& caution : cautions(input_.assessment, check_.states)) {
+    for (const std::string& caution : check_.cautions) {
       out_ += "      " + wrapped(caution, kWidth, 6) + '\n';
     }
   }

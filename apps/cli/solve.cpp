@@ -8,6 +8,7 @@
 #include "cli/shop_open.h"
 #include "cli/solve_writers.h"
 #include "doubt/bands.h"
+#include "judge/caution_lines.h"
 #include "network/solve.h"
 
 namespace kerfdraft::cli {
@@ -83,14 +84,14 @@ int runSolve(const SolveOptions& options, std::ostream& out, std::ostream& err) 
     return refuse(margins.error(), err);
   }
   const std::vector<judge::StateBands> bands = doubt::assessBands(assessment, shop->catalogue);
-  const Solved solved{assessment,
-                      *margins,
-                      bands,
-                      *states,
-                      options.common.date,
-                      Shown(shop->unitsFor(options.common)),
-                      options.full,
-                      options.summary};
+  const Shown shown(shop->unitsFor(options.common));
+  Result<std::vector<std::string>> cautions =
+      judge::cautionLines(assessment, shop->catalogue, *states, shown.system());
+  if (!cautions) {
+    return refuse(cautions.error(), err);
+  }
+  const Solved solved{assessment,          *margins, bands,        *states,        std::move(*cautions),
+                      options.common.date, shown,    options.full, options.summary};
   const std::string text = options.format == Format::Csv    ? solvedCsv(solved)
                            : options.format == Format::Json ? solvedJson(solved)
                                                             : solvedText(solved);

@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "cli/cautions.h"
 #include "cli/shop_open.h"
 #include "cli/solve_writers.h"
 #include "cli/text_table.h"
@@ -339,7 +338,7 @@ std::string solvedText(const Solved& solved) {
   for (std::size_t i = 0; i < solved.states.size() && !solved.summary; ++i) {
     out += '\n' + StateText(solved, solved.states[i]).text();
   }
-  const std::vector<std::string> lines = cautions(solved.assessment, solved.states);
+  const std::vector<std::string>& lines = solved.cautions;
   for (const std::string& line : lines) {
     out += (&line == lines.data() ? "\nMind: " : "      ") + wrapped(line, kWidth, 6) + '\n';
   }

@@ -18,6 +18,7 @@ struct Solved {
   const std::vector<judge::StateMargins>& margins;  ///< by state
   const std::vector<judge::StateBands>& bands;      ///< by state
   std::vector<std::size_t> states;                  ///< which are printed, in this order
+  std::vector<std::string> cautions;                ///< said below the text
   std::string date;
   Shown shown;
   bool full = false;     ///< shut ports and still runs too

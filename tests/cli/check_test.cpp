@@ -32,7 +32,7 @@ class Judged {
   }
   std::string text(judge::Reader reader, std::vector<std::size_t> states, bool all = false) const {
     const papers::PaperInput of = input(reader);
-    return checkText({of, std::move(states), "shop.json", all});
+    return checkText({of, std::move(states), {"a caution"}, "shop.json", all});
   }
 
  private:
@@ -71,6 +71,7 @@ TEST(CheckText, TheGravestStandInFullAndAllWithAll) {
   EXPECT_THAT(all, HasSubstr("\n     " + begins));
   EXPECT_THAT(text, Not(HasSubstr("\n     " + begins)));
   EXPECT_THAT(text, HasSubstr("kerfdraft accept shop.json NUMBER"));
+  EXPECT_THAT(text, HasSubstr("a caution"));
 }
 
 TEST(CheckText, TheOwnerReadsNoSourcesAndNoPolicies) {
