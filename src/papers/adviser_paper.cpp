@@ -25,24 +25,26 @@ void addVerdict(const PaperInput& input, Document& document) {
       slow += run.ratio < 1 ? 1U : 0U;
     }
   }
-  const std::size_t state = shownState(input);
-  if (const auto port = shownPort(input)) {
-    for (const Got& got : gotIn(input, state)) {
-      const bool its =
-          got.margin->port == port ||
-          (!got.margin->port && got.margin->ref.machine == input.evidence.pieces().ports[*port].ref.machine);
-      const auto asked = got.margin->target_m3_s ? got.margin->target_m3_s : got.margin->floor_m3_s;
-      if (its && asked && *asked > 0) {
-        figures.figures.push_back({fmt::format("{:.0f} %", 100 * got.margin->flow_m3_s / *asked),
-                                   fmt::format("of {} at {} ({})", shown(input, Kind::VolumeFlow, *asked),
-                                               got.name, input.assessment.states[state].name)});
-        break;
+  std::optional<Got> shortest;
+  for (const std::size_t s : movingStates(input)) {
+    for (const Got& got : gotIn(input, s)) {
+      if (!shortest || shareOf(got) < shareOf(*shortest)) {
+        shortest = got;
       }
     }
   }
+  if (shortest && shortest->margin->served != judge::Served::NothingAsked) {
+    const judge::FlowMargin& margin = *shortest->margin;
+    figures.figures.push_back(
+        {fmt::format("{:.0f} %", 100 * shareOf(*shortest)),
+         fmt::format(
+             "of {} at {}, the shortest of air ({})",
+             shown(input, Kind::VolumeFlow, margin.target_m3_s ? *margin.target_m3_s : *margin.floor_m3_s),
+             shortest->name, input.assessment.states[shortest->state].name)});
+  }
   if (runs > 0) {
     figures.figures.push_back({fmt::format("{} of {}", slow, runs),
-                               "runs with chips below the speed these need, all states counted"});
+                               "runs with chips below the speed these need, in the states that are used"});
   }
   figures.figures.push_back({fmt::format("{}", input.verdict.groups.size()),
                              fmt::format("causes behind {} findings", input.verdict.findings.size())});
@@ -86,7 +88,8 @@ void addWorstPath(const PaperInput& input, std::vector<const judge::Sheet*>& she
   }
   const judge::Sheet& sheet = *input.evidence.sheets[state][*port];
   document.blocks.push_back(
-      Heading{2, fmt::format("The worst path: {}", input.evidence.pieces().ports[*port].label)});
+      Heading{2, fmt::format("The worst path: {}, {}", input.evidence.pieces().ports[*port].label,
+                             input.assessment.states[state].name)});
   if (auto figure = pressureFigure(input, state, *port)) {
     document.blocks.push_back(std::move(*figure));
   }

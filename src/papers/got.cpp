@@ -12,13 +12,6 @@ namespace {
 
 using drawing::Grade;
 
-/// Air got over air asked for; a port that asks nothing counts as served.
-double shareOf(const Got& got) {
-  const std::optional<double>& asked =
-      got.margin->target_m3_s ? got.margin->target_m3_s : got.margin->floor_m3_s;
-  return asked && *asked > 0 ? got.margin->flow_m3_s / *asked : 1e9;
-}
-
 /// Worst run on the way of some ports.
 const judge::RunMargin* slowestOf(const PaperInput& input, std::size_t state,
                                   const std::vector<std::size_t>& ports) {
@@ -80,6 +73,12 @@ InWords words(const std::optional<double>& probability, bool reached) {
 }
 
 }  // namespace
+
+double shareOf(const Got& got) {
+  const std::optional<double>& asked =
+      got.margin->target_m3_s ? got.margin->target_m3_s : got.margin->floor_m3_s;
+  return asked && *asked > 0 ? got.margin->flow_m3_s / *asked : 1e9;
+}
 
 std::optional<double> Got::low() const {
   return chance != nullptr ? std::optional(chance->flow.at(-doubt::kBandDeviations)) : std::nullopt;

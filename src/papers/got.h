@@ -29,6 +29,9 @@ struct Got {
 /// In the order of the drawing; empty where the state has no solution or nothing is open.
 std::vector<Got> gotIn(const PaperInput& input, std::size_t state);
 
+/// Air got over the target, or over the floor where there is no target; very large where nothing is asked.
+double shareOf(const Got& got);
+
 /// A chance as a reader sees it.
 struct InWords {
   std::string text;  ///< "yes", "likely", "unlikely", "no"; "-" where nothing is asked

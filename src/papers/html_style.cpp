@@ -55,7 +55,7 @@ nav.contents h2{font-size:.9rem;margin:0 0 .3rem;padding:0;border:0;color:var(--
 nav.contents ol{columns:2;column-gap:2.4rem;margin:0;padding:0;list-style:none;max-width:none}
 nav.contents a{color:var(--ink);text-decoration:none;border-bottom:.75px solid var(--pale)}
 nav.contents a:hover,nav.contents a:focus{border-bottom-color:var(--ink)}
-nav.contents li{margin:.18rem 0}
+nav.contents li{padding:.18rem 0;break-inside:avoid}
 figure{margin:1.3rem 0;break-inside:avoid}
 figure svg{display:block;width:100%;height:auto}
 figcaption{margin-top:.45rem;font-size:.875rem;color:var(--faint);max-width:44rem}
@@ -90,7 +90,7 @@ section.box .limit,section.box .also{font-size:.86rem;color:var(--faint)}
 .s2{border-left-color:var(--g2)!important}.s2 .sev i:nth-child(-n+2){background:var(--g2);border-color:var(--g2)}
 .s3{border-left-color:var(--pale)!important}.s3 .sev i:nth-child(-n+1){background:var(--faint);border-color:var(--faint)}
 dl.figures{display:flex;flex-wrap:wrap;gap:.9rem 2.6rem;margin:1.1rem 0 1.4rem;break-inside:avoid}
-dl.figures div{display:flex;flex-direction:column-reverse;max-width:15rem}
+dl.figures div{display:flex;flex-direction:column-reverse;justify-content:flex-end;max-width:15rem}
 dl.figures dd{margin:0;font-size:1.5rem;font-weight:700;line-height:1.2}
 dl.figures dt{font-size:.86rem;color:var(--faint)}
 aside.caution{border:1.5px solid var(--g0);padding:.7rem 1rem .75rem;margin:1.2rem 0;break-inside:avoid}

@@ -44,11 +44,6 @@ std::optional<double> intended(const judge::FlowMargin& margin) {
   return margin.target_m3_s ? margin.target_m3_s : margin.floor_m3_s;
 }
 
-double share(const Got& got) {
-  const std::optional<double> asked = intended(*got.margin);
-  return asked && *asked > 0 ? got.margin->flow_m3_s / *asked : 1e9;
-}
-
 /// Every hood that is open in a usual state: the one of its states that `better` likes best, the first of
 /// equals.
 template <class Better>
@@ -177,7 +172,7 @@ Table sharedAirTable(const PaperInput& input) {
                    {"share of intended", Align::Right},
                    {"conclusion"}};
   const std::vector<Got> alone = hoodsAlone(input);
-  for (const Got& got : eachHood(input, [](const Got& a, const Got& b) { return share(a) < share(b); })) {
+  for (const Got& got : eachHood(input, [](const Got& a, const Got& b) { return shareOf(a) < shareOf(b); })) {
     const auto in = std::find_if(alone.begin(), alone.end(),
                                  [&](const Got& other) { return other.margin->ref == got.margin->ref; });
     if (in == alone.end() || in->state == got.state || !intended(*got.margin)) {
@@ -187,7 +182,7 @@ Table sharedAirTable(const PaperInput& input) {
     table.rows.push_back({{got.name},
                           {input.assessment.states[got.state].name},
                           {{}, got.margin->flow_m3_s},
-                          {fmt::format("{:.0f} %", 100 * share(got))},
+                          {fmt::format("{:.0f} %", 100 * shareOf(got))},
                           {result}});
   }
   return table;
