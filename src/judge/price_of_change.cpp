@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <map>
 #include <string>
-#include <utility>
 
 #include "catalogue/prices.h"
 
@@ -40,9 +39,13 @@ class Bill {
   bool any_ = false;
 };
 
-/// Of the leg that begins at a corner: inherited where the corner gives none.
-std::string constructionAt(const shop::Project& project, base::Id corner) {
+/// Of the leg that begins at a corner, or that has a gate: inherited where the corner gives none.
+std::string constructionAt(const shop::Project& project, base::Id corner_or_gate) {
   for (const shop::Duct& duct : project.ducts) {
+    base::Id corner = corner_or_gate;
+    for (const shop::Gate& gate : duct.gates) {
+      corner = gate.id == corner_or_gate ? gate.corner : corner;
+    }
     std::string now;
     for (const shop::Corner& each : duct.corners) {
       if (each.leg) {
@@ -56,16 +59,11 @@ std::string constructionAt(const shop::Project& project, base::Id corner) {
   return {};
 }
 
-/// Pieces by key; a leg that gates part has several of one key, told apart by their order.
-std::map<std::pair<pieces::PieceKey, int>, const Piece*> byKey(const pieces::Pieces& drawing) {
-  std::map<std::pair<pieces::PieceKey, int>, const Piece*> out;
+std::map<pieces::PieceKey, const Piece*> byKey(const pieces::Pieces& drawing) {
+  std::map<pieces::PieceKey, const Piece*> out;
   for (const pieces::Run& run : drawing.runs) {
     for (const Piece& piece : run.pieces) {
-      int count = 0;
-      while (out.contains({piece.key, count})) {
-        ++count;
-      }
-      out[{piece.key, count}] = &piece;
+      out.try_emplace(piece.key, &piece);
     }
   }
   return out;

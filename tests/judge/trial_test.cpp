@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include "catalogue/prices.h"
 #include "judge/rule_stage.h"
 
 namespace kerfdraft::judge {
@@ -116,6 +117,45 @@ TEST(Trial, WhatBringsMoreStandsFirstAndWhatBringsNothingLast) {
   EXPECT_EQ(finding.remedies[2].kind, "words-only");
   EXPECT_EQ(finding.remedies[3].kind, "narrower");
   EXPECT_LT(finding.remedies[3].gain->after, finding.remedies[3].gain->before);
+}
+
+TEST(Trial, APriceIsThatOfWhatDiffers) {
+  const auto shop = support::oneMachine();
+  const RuleStage stage(shop.builder.project);
+  Finding finding = aboutPort(0, 0);
+  finding.remedies = {with("wider", {ChangeKind::Bore, shop.duct, {}, 0.15, false})};
+  tryRemedies(stage.evidence(), finding);
+  ASSERT_TRUE(finding.remedies[0].price);
+  // 3 m up and 4 m along of 150 mm spiral duct, one elbow, one gate.
+  const catalogue::Catalogue& tables = tests::shippedTables();
+  const auto duct = catalogue::ductPrice(tables, "spiral-galvanized", 0.15);
+  const auto elbow = catalogue::elbowPrice(tables);
+  const auto gate = catalogue::gatePrice(tables, 0.15);
+  ASSERT_TRUE(duct && elbow && gate);
+  EXPECT_NEAR(finding.remedies[0].price->low_usd, 7 * duct->low_usd + elbow->low_usd + gate->low_usd, 1e-9);
+  EXPECT_NEAR(finding.remedies[0].price->high_usd, 7 * duct->high_usd + elbow->high_usd + gate->high_usd,
+              1e-9);
+}
+
+TEST(Trial, ABranchOfAnotherSizeNeedsAnotherFitting) {
+  const auto shop = support::twoBranchTree();
+  const RuleStage stage(shop.builder.project);
+  Finding finding = aboutPort(1, 0);
+  finding.remedies = {with("elbows", {ChangeKind::WideElbows, shop.branch, {}, 0, false}),
+                      with("wider", {ChangeKind::Bore, shop.branch, {}, 0.125, false})};
+  tryRemedies(stage.evidence(), finding);
+  const catalogue::Catalogue& tables = tests::shippedTables();
+  const auto branch = catalogue::branchPrice(tables);
+  const auto elbow = catalogue::elbowPrice(tables);
+  ASSERT_TRUE(branch && elbow);
+  for (const Remedy& remedy : finding.remedies) {
+    ASSERT_TRUE(remedy.price) << remedy.kind;
+    if (remedy.kind == "elbows") {
+      EXPECT_NEAR(remedy.price->low_usd, elbow->low_usd, 1e-9);
+    } else {
+      EXPECT_GT(remedy.price->low_usd, branch->low_usd + elbow->low_usd);
+    }
+  }
 }
 
 }  // namespace
