@@ -43,8 +43,8 @@ std::optional<std::string> chosenAuthority(const shop::Project& project) {
   return std::nullopt;
 }
 
-/// The authority's figure for one place, the greater where it prints several.
-void takeAuthority(const std::vector<catalogue::TransportVelocity>& rows, const std::string& authority,
+/// The authority's figure for one place, the greater where it prints several. False where it prints none.
+bool takeAuthority(const std::vector<catalogue::TransportVelocity>& rows, const std::string& authority,
                    TransportNeed& need) {
   double branch = 0;
   double main = 0;
@@ -66,6 +66,7 @@ void takeAuthority(const std::vector<catalogue::TransportVelocity>& rows, const 
   if (main > 0) {
     need.minimum_main_m_s = main;
   }
+  return branch > 0 || main > 0;
 }
 
 base::Result<TransportNeed> needOf(const std::string& material, const std::optional<std::string>& authority,
@@ -84,7 +85,19 @@ base::Result<TransportNeed> needOf(const std::string& material, const std::optio
     if (!rows) {
       return base::Failure(rows.error());
     }
-    takeAuthority(*rows, *authority, need);
+    if (!takeAuthority(*rows, *authority, need) && material != kUnknownChips) {
+      // What it prints for chips in general holds too, as long as the working rule does not ask for more.
+      const auto general = catalogue::transportVelocities(catalogue, kUnknownChips);
+      if (!general) {
+        return base::Failure(general.error());
+      }
+      TransportNeed other = need;
+      if (takeAuthority(*general, *authority, other) && other.minimum_branch_m_s > need.minimum_branch_m_s) {
+        need.source = other.source;
+        need.minimum_branch_m_s = other.minimum_branch_m_s;
+        need.minimum_main_m_s = std::max(need.minimum_main_m_s, other.minimum_main_m_s);
+      }
+    }
   }
   need.rule = std::move(*rule);
   for (double* speed : {&need.minimum_branch_m_s, &need.minimum_main_m_s, &need.rule.advised_branch_m_s,

@@ -22,8 +22,9 @@ struct TransportNeed {
 
 /// Needs of all materials of a project's machines. A machine without chips takes those of its kind, without a
 /// kind "mixed". A policy of subject "transport-velocity" chooses an authority; where that authority prints
-/// nothing for a material the working rule decides. At altitude every speed rises by sqrt(rho0 / rho), that
-/// is by the root of sea-level pressure over the barometric one; a high barometer lowers none.
+/// nothing for a material, its figure for mixed chips holds or the working rule's, whichever is greater. At
+/// altitude every speed rises by sqrt(rho0 / rho), that is by the root of sea-level pressure over the
+/// barometric one; a high barometer lowers none.
 class TransportNeeds {
  public:
   static base::Result<TransportNeeds> of(const shop::Project& project, double barometric_pa,

@@ -153,6 +153,7 @@ double better(const Gain& gain) {
 }
 
 /// 0 cures, 1 brings much, 2 was not tried, 3 brings little, 4 brings nothing.
+constexpr int kNothing = 4;
 int rank(const Remedy& remedy) {
   if (!remedy.gain) {
     return 2;
@@ -161,7 +162,7 @@ int rank(const Remedy& remedy) {
     return 0;
   }
   const double share = better(*remedy.gain) / std::max(std::abs(remedy.gain->before), 1e-9);
-  return share > kMuch ? 1 : (share > kLittle ? 3 : 4);
+  return share > kMuch ? 1 : (share > kLittle ? 3 : kNothing);
 }
 
 /// Gain for a dollar; what costs nothing first, what has no price last.
@@ -249,6 +250,10 @@ void Trials::tryRemedies(Finding& finding, const Finding& of) {
   std::stable_sort(finding.remedies.begin(), finding.remedies.end(), [](const Remedy& a, const Remedy& b) {
     return rank(a) != rank(b) ? rank(a) < rank(b) : worth(a) > worth(b);
   });
+  // What brings nothing is no advice, as long as there is another.
+  while (finding.remedies.size() > 1 && rank(finding.remedies.back()) == kNothing) {
+    finding.remedies.pop_back();
+  }
 }
 
 void tryRemedies(const Evidence& evidence, Finding& finding) {

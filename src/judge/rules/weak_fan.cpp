@@ -258,7 +258,12 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
     if (!evidence.solved(s)) {
       continue;
     }
-    const std::vector<Lack> lacking = lacks(evidence, s);
+    std::vector<Lack> lacking = lacks(evidence, s);
+    // What is served when it runs alone lacks no collector: too many gates are open.
+    std::erase_if(lacking, [&](const Lack& lack) {
+      const auto alone = evidence.aloneFlow(s, lack.port);
+      return alone && *alone >= lack.needed_m3_s;
+    });
     const Extra extra = extraFlow(evidence, s, lacking);
     for (std::size_t f = 0; f < evidence.pieces().fans.size(); ++f) {
       std::optional<Strain> hardest;
