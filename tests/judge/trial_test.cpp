@@ -100,7 +100,7 @@ TEST(Trial, WhatCannotBeTriedHasNoGain) {
   EXPECT_FALSE(tryChange(dead.evidence(), unsolved, {ChangeKind::Bore, shop.branch, {}, 0.125, false}));
 }
 
-TEST(Trial, WhatBringsMoreStandsFirstAndWhatBringsNothingLast) {
+TEST(Trial, WhatBringsMoreStandsFirstAndWhatBringsNothingIsLeftOut) {
   const auto shop = support::twoBranchTree();
   const RuleStage stage(shop.builder.project);
   Finding finding = aboutPort(1, 0);
@@ -110,13 +110,16 @@ TEST(Trial, WhatBringsMoreStandsFirstAndWhatBringsNothingLast) {
                       with("wider", {ChangeKind::Bore, shop.branch, {}, 0.125, true}),
                       with("shut", {ChangeKind::GateShut, shop.main_gate, shop.both, 0, false})};
   tryRemedies(stage.evidence(), finding);
-  ASSERT_EQ(finding.remedies.size(), 4U);
+  ASSERT_EQ(finding.remedies.size(), 3U);
   EXPECT_EQ(finding.remedies[0].kind, "shut");  // costs nothing
   EXPECT_EQ(finding.remedies[0].price->high_usd, 0);
   EXPECT_EQ(finding.remedies[1].kind, "wider");
   EXPECT_EQ(finding.remedies[2].kind, "words-only");
-  EXPECT_EQ(finding.remedies[3].kind, "narrower");
-  EXPECT_LT(finding.remedies[3].gain->after, finding.remedies[3].gain->before);
+  // Where there is no other, it is still said what it does.
+  finding.remedies = {with("narrower", {ChangeKind::Bore, shop.branch, {}, 0.08, false})};
+  tryRemedies(stage.evidence(), finding);
+  ASSERT_EQ(finding.remedies.size(), 1U);
+  EXPECT_LT(finding.remedies[0].gain->after, finding.remedies[0].gain->before);
 }
 
 TEST(Trial, APriceIsThatOfWhatDiffers) {

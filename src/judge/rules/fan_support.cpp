@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 namespace kerfdraft::judge {
 
@@ -235,6 +236,20 @@ Finding aboutFan(const Evidence& evidence, std::size_t fan) {
 
 double badnessOf(double ratio) {
   return std::clamp(ratio - 1, 0.0, kMostBadness);
+}
+
+void sortByLabel(std::vector<std::string>& names) {
+  const auto parts = [](const std::string& name) {
+    const std::size_t digit = name.find_first_of("0123456789");
+    const std::size_t letters = std::min(digit, name.find(' '));
+    const bool numbered = digit != std::string::npos && letters == digit;
+    constexpr std::size_t kMostDigits = 9;
+    const std::size_t end = numbered ? name.find_first_not_of("0123456789", digit) : digit;
+    const std::string number = numbered ? name.substr(digit, std::min(end - digit, kMostDigits)) : "0";
+    return std::tuple(name.substr(0, letters), std::stol(number), name);
+  };
+  std::sort(names.begin(), names.end(),
+            [&](const std::string& a, const std::string& b) { return parts(a) < parts(b); });
 }
 
 }  // namespace kerfdraft::judge

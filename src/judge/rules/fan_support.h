@@ -56,8 +56,8 @@ struct FilterSpot {
 };
 std::optional<FilterSpot> filterSpot(const pieces::Pieces& drawing, base::Id filter);
 
-/// Actual flow through a filter and the pressure across it as a gauge shows it, without sign; nothing where the piece is not
-/// there.
+/// Actual flow through a filter and the pressure across it as a gauge shows it, without sign; nothing where
+/// the piece is not there.
 struct FilterAir {
   double flow_m3_s = 0;
   double drop_pa = 0;
@@ -76,6 +76,9 @@ Limit limitOf(const catalogue::Origin& origin, double value, base::Kind kind, st
 
 /// "A", "A and B", "A, B and C".
 std::string listed(const std::vector<std::string>& words);
+/// Names by their printed labels: "T2 …" before "T10 …". What a sentence lists must not hang on the file's
+/// order.
+void sortByLabel(std::vector<std::string>& names);
 /// The words of a finding from the one of this index on, listed.
 std::string listedFrom(const Finding& finding, std::size_t first);
 

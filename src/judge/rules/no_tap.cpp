@@ -53,9 +53,7 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
     const bool drawn = std::any_of(drawing.runs.begin(), drawing.runs.end(),
                                    [&](const pieces::Run& run) { return run.to == fan.from; });
     if (fan.key.role == pieces::Role::Fan && drawn && !tappedBefore(drawing, fan.from)) {
-      if (units.empty()) {
-        finding.key = fan.key;
-      }
+      finding.key = units.empty() ? fan.key : std::min(finding.key, fan.key);
       units.push_back(fanLabel(evidence, f));
     }
   }
@@ -64,8 +62,9 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
         std::find(untapped.begin(), untapped.end(), port.ref.machine) != untapped.end()) {
       continue;
     }
-    if (units.empty() && untapped.empty()) {
-      finding.key = {pieces::Role::Body, port.ref.machine, {}};
+    if (units.empty()) {
+      const pieces::PieceKey key{pieces::Role::Body, port.ref.machine, {}};
+      finding.key = untapped.empty() ? key : std::min(finding.key, key);
     }
     untapped.push_back(port.ref.machine);
     machines.push_back(evidence.machineName(port.ref.machine));
@@ -73,6 +72,8 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
   if (units.empty() && machines.empty()) {
     return;
   }
+  sortByLabel(units);
+  sortByLabel(machines);
   finding.label = units.empty() ? listed(machines) : listed(units);
   finding.figures = {{"units", static_cast<double>(units.size()), base::Kind::Ratio},
                      {"machines", static_cast<double>(machines.size()), base::Kind::Ratio}};

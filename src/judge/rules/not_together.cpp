@@ -86,6 +86,8 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
         beside.push_back(name);
       }
     }
+    sortByLabel(lacking);
+    sortByLabel(beside);
     const pieces::PortPlace& place = ports[worst->port];
     finding.key = {pieces::Role::Body, place.ref.machine, {}};
     finding.label = listed(lacking);

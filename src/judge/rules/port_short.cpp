@@ -118,8 +118,16 @@ void look(const Evidence& evidence, std::vector<Finding>& out) {
       for (std::size_t p = 0; p < margins.ports.size(); ++p) {
         if (margins.ports[p].open && margins.ports[p].ref.machine == margin.ref.machine) {
           finding.ports.push_back(p);
-          finding.runs.push_back(evidence.pieces().ports[p].run);
         }
+      }
+      // Trials read the first: the widest one, whatever the order of the file.
+      const auto& places = evidence.pieces().ports;
+      std::sort(finding.ports.begin(), finding.ports.end(), [&](std::size_t a, std::size_t b) {
+        return places[a].bore_m != places[b].bore_m ? places[a].bore_m > places[b].bore_m
+                                                    : places[a].ref < places[b].ref;
+      });
+      for (const std::size_t p : finding.ports) {
+        finding.runs.push_back(places[p].run);
       }
       if (machine != nullptr) {
         add(evidence, s, margin, std::move(finding), machine->floor, machine->target, out);

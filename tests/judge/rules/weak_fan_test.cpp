@@ -120,8 +120,12 @@ TEST(WeakFan, ProposesToShutTheGateBesideIt) {
   ASSERT_GT(alone_m3_s, 1.05 * together_m3_s);
   shop.builder.port(shop.branch_port).floor = support::given<base::VolumeFlow>(
       std::to_string(tests::perHour(0.5 * (alone_m3_s + together_m3_s))) + " m3/h");
+  // What is served alone lacks no stronger fan.
+  EXPECT_TRUE(tests::found(kWeakFan, RuleStage(shop.builder.project)).empty());
+  shop.builder.port(shop.branch_port).floor =
+      support::given<base::VolumeFlow>(std::to_string(tests::perHour(1.1 * alone_m3_s)) + " m3/h");
   const auto findings = tests::found(kWeakFan, RuleStage(shop.builder.project));
-  ASSERT_EQ(findings.size(), 1U);  // alone it is served
+  ASSERT_FALSE(findings.empty());
   EXPECT_EQ(findings[0].state, 0U);
   const auto shut = std::find_if(findings[0].remedies.begin(), findings[0].remedies.end(),
                                  [](const judge::Remedy& remedy) { return remedy.kind == "shut-gate"; });
