@@ -1,0 +1,136 @@
+// What is typed while a duct is drawn.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <numbers>
+
+#include "desk/models/duct_draft.h"
+
+namespace kerfdraft::desk {
+namespace {
+
+using base::ErrorCode;
+using base::Result;
+
+std::string_view trimmed(std::string_view text) {
+  while (!text.empty() && text.front() == ' ') {
+    text.remove_prefix(1);
+  }
+  while (!text.empty() && text.back() == ' ') {
+    text.remove_suffix(1);
+  }
+  return text;
+}
+
+/// Where feet end and inches begin: after "ft" or "'".
+std::size_t afterFeet(std::string_view text) {
+  for (const std::string_view mark : {std::string_view("ft"), std::string_view("'")}) {
+    if (const std::size_t at = text.find(mark); at != std::string_view::npos) {
+      return at + mark.size();
+    }
+  }
+  return std::string_view::npos;
+}
+
+}  // namespace
+
+Result<double> parseLength(std::string_view raw) {
+  const std::string_view text = trimmed(raw);
+  const std::size_t feet_end = afterFeet(text);
+  if (feet_end == std::string_view::npos) {
+    if (!text.empty() && text.back() == '"') {
+      return base::parseQuantity(base::Kind::Length,
+                                 fmt::format("{} in", trimmed(text.substr(0, text.size() - 1))));
+    }
+    return base::parseQuantity(base::Kind::Length, text);
+  }
+  std::string_view feet = text.substr(0, feet_end);
+  std::string_view inches = trimmed(text.substr(feet_end));
+  const std::size_t mark = feet.ends_with("ft") ? 2 : 1;
+  Result<double> whole = base::parseQuantity(
+      base::Kind::Length, fmt::format("{} ft", trimmed(feet.substr(0, feet.size() - mark))));
+  if (!whole || inches.empty()) {
+    return whole;
+  }
+  for (const std::string_view end : {std::string_view("in"), std::string_view("\"")}) {
+    if (inches.ends_with(end)) {
+      inches = trimmed(inches.substr(0, inches.size() - end.size()));
+      break;
+    }
+  }
+  const Result<double> rest = base::parseQuantity(base::Kind::Length, fmt::format("{} in", inches));
+  if (!rest) {
+    return rest;
+  }
+  if (*rest < 0 || *whole < 0) {
+    return base::fail(ErrorCode::Parse, fmt::format("\"{}\" has a minus sign; a length counts from where you "
+                                                    "are, toward the pointer",
+                                                    text));
+  }
+  return *whole + *rest;
+}
+
+Result<Typed> parseTyped(std::string_view raw) {
+  using What = Typed::What;
+  struct Word {
+    std::string_view word;
+    What what;
+  };
+  constexpr std::array kWords{Word{"up ", What::Up},         Word{"down ", What::Down},
+                              Word{"height ", What::Height}, Word{"bore ", What::Bore},
+                              Word{"hose ", What::Tail},     Word{"entry ", What::Entry}};
+  std::string_view text = trimmed(raw);
+  Typed typed;
+  for (const Word& word : kWords) {
+    if (text.starts_with(word.word)) {
+      typed.what = word.what;
+      text = trimmed(text.substr(word.word.size()));
+      break;
+    }
+  }
+  if (typed.what == What::Tail && text == "none") {
+    typed.what = What::NoTail;
+    return typed;
+  }
+  if (typed.what == What::Entry) {
+    const Result<double> angle = base::parseQuantity(base::Kind::Angle, text);
+    if (!angle) {
+      return base::Failure(angle.error());
+    }
+    constexpr double kDegree = std::numbers::pi / 180;
+    if (*angle < 15 * kDegree - 1e-9 || *angle > 90 * kDegree + 1e-9) {
+      return base::fail(
+          ErrorCode::Range,
+          fmt::format("an entry of {} is not made; use 15 deg to 90 deg, usually 45 or 30", text));
+    }
+    typed.si = *angle;
+    typed.text = std::string(text);
+    return typed;
+  }
+  const Result<double> length = parseLength(text);
+  if (!length) {
+    return base::fail(length.error().code,
+                      fmt::format("{}. Type a length like 3.2 m or 10 ft 6, or a word before it: up, down, "
+                                  "height, bore, hose, entry",
+                                  length.error().message));
+  }
+  if (*length <= 0 && typed.what != What::Height) {
+    return base::fail(ErrorCode::Range, fmt::format("{} is not above zero", text));
+  }
+  constexpr double kLongest_m = 200;
+  if (*length > kLongest_m || *length < 0) {
+    return base::fail(ErrorCode::Range, fmt::format("{} is not between 0 and {} m", text, kLongest_m));
+  }
+  constexpr double kWidestBore_m = 2;
+  if (typed.what == What::Bore && *length > kWidestBore_m) {
+    return base::fail(ErrorCode::Range, fmt::format("a bore of {} is above {} m", text, kWidestBore_m));
+  }
+  typed.si = *length;
+  // Feet and inches become one number; a text with one unit stays as typed.
+  typed.text = base::parseQuantity(base::Kind::Length, text) ? std::string(text)
+                                                             : fmt::format("{:.4g} in", *length / 0.0254);
+  return typed;
+}
+
+}  // namespace kerfdraft::desk
