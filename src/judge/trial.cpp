@@ -152,17 +152,17 @@ double better(const Gain& gain) {
                                            : gain.after - gain.before;
 }
 
-/// 0 cures, 1 brings much, 2 was not tried, 3 brings little, 4 brings nothing.
+/// 0 cures, 1 was not tried, 2 brings much and cures nothing, 3 brings little, 4 brings nothing.
 constexpr int kNothing = 4;
 int rank(const Remedy& remedy) {
   if (!remedy.gain) {
-    return 2;
+    return 1;
   }
   if (remedy.gain->cures) {
     return 0;
   }
   const double share = better(*remedy.gain) / std::max(std::abs(remedy.gain->before), 1e-9);
-  return share > kMuch ? 1 : (share > kLittle ? 3 : kNothing);
+  return share > kMuch ? 2 : (share > kLittle ? 3 : kNothing);
 }
 
 /// Gain for a dollar; what costs nothing first, what has no price last.

@@ -7,8 +7,9 @@
 namespace kerfdraft::judge {
 
 /// Fills in gain and price of every remedy that has a change, and puts the best first: those that cure, those
-/// that bring a tenth or more, those that cannot be tried, then the rest; within these by gain over price. A
-/// change that is refused or leaves no solution keeps no gain.
+/// that cannot be tried, those that bring a tenth or more, then the rest; within these by gain over price.
+/// What brings nothing is left out where there is another. A change that is refused or leaves no solution
+/// keeps no gain.
 void tryRemedies(const Evidence& evidence, Finding& finding);
 
 /// What the number that a finding is about becomes with a change made, in its state (for a finding of the

@@ -100,7 +100,7 @@ TEST(Trial, WhatCannotBeTriedHasNoGain) {
   EXPECT_FALSE(tryChange(dead.evidence(), unsolved, {ChangeKind::Bore, shop.branch, {}, 0.125, false}));
 }
 
-TEST(Trial, WhatBringsMoreStandsFirstAndWhatBringsNothingIsLeftOut) {
+TEST(Trial, WhatBringsMoreStandsBeforeAndWhatBringsNothingIsLeftOut) {
   const auto shop = support::twoBranchTree();
   const RuleStage stage(shop.builder.project);
   Finding finding = aboutPort(1, 0);
@@ -111,10 +111,11 @@ TEST(Trial, WhatBringsMoreStandsFirstAndWhatBringsNothingIsLeftOut) {
                       with("shut", {ChangeKind::GateShut, shop.main_gate, shop.both, 0, false})};
   tryRemedies(stage.evidence(), finding);
   ASSERT_EQ(finding.remedies.size(), 3U);
-  EXPECT_EQ(finding.remedies[0].kind, "shut");  // costs nothing
-  EXPECT_EQ(finding.remedies[0].price->high_usd, 0);
-  EXPECT_EQ(finding.remedies[1].kind, "wider");
-  EXPECT_EQ(finding.remedies[2].kind, "words-only");
+  // None of them cures, so what could not be tried stands before them.
+  EXPECT_EQ(finding.remedies[0].kind, "words-only");
+  EXPECT_EQ(finding.remedies[1].kind, "shut");  // costs nothing
+  EXPECT_EQ(finding.remedies[1].price->high_usd, 0);
+  EXPECT_EQ(finding.remedies[2].kind, "wider");
   // Where there is no other, it is still said what it does.
   finding.remedies = {with("narrower", {ChangeKind::Bore, shop.branch, {}, 0.08, false})};
   tryRemedies(stage.evidence(), finding);

@@ -254,7 +254,7 @@ std::string tell(const Finding& finding, const Voice& voice) {
   const std::string what = subject(finding, bore);
   switch (voice.reader()) {
     case Reader::Owner:
-      return fmt::format("{} {} {} of the suction that {} needs. {} wide it would eat {} of that.", what,
+      return fmt::format("{} {} {} of the suction for {}. {} wide it would eat {} of that.", what,
                          finding.words[0] == "whole" ? fmt::format("is {} wide and eats", bore) : "eats",
                          share, ports, next,
                          voice.percent(finding.figure("next-loss").value / finding.figure("loss").value));
