@@ -360,6 +360,19 @@ void Canvas::keyPressEvent(QKeyEvent* event) {
 }
 
 bool Canvas::event(QEvent* event) {
+  if (event->type() == QEvent::ShortcutOverride && tool_ != nullptr &&
+      tool_->wantsKey(*static_cast<QKeyEvent*>(event))) {
+    event->accept();
+    return true;
+  }
+  if (event->type() == QEvent::KeyPress && tool_ != nullptr) {
+    // Tab goes on to the next thing under the pointer where the tool knows one, else to the next field.
+    auto* key = static_cast<QKeyEvent*>(event);
+    if ((key->key() == Qt::Key_Tab || key->key() == Qt::Key_Backtab) && tool_->keyPress(key)) {
+      event->accept();
+      return true;
+    }
+  }
   if (event->type() == QEvent::ToolTip) {
     const auto* help = static_cast<QHelpEvent*>(event);
     const Pointer pointer = pointerAt(help->pos(), {}, {});

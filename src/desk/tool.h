@@ -43,6 +43,8 @@ class Tool : public QObject {
   virtual void doubleClick(const Pointer& /*pointer*/) {}
   /// True where it used the key.
   virtual bool keyPress(QKeyEvent* /*event*/) { return false; }
+  /// True where a key is typed into the tool, and is no shortcut of the window meanwhile.
+  virtual bool wantsKey(const QKeyEvent& /*event*/) const { return false; }
   /// Over the picture, in canvas pixels.
   virtual void paint(QPainter& /*painter*/, const PlanView& /*view*/) const {}
 

@@ -117,42 +117,13 @@ class Planner {
     }
   }
 
-  Result<void> isFree(const Snapped& place) const {
-    if (place.to == SnapTo::Port) {
-      for (const shop::Duct& duct : project_.ducts) {
-        const auto* there = std::get_if<shop::PortRef>(&duct.from);
-        const auto* moved = std::get_if<shop::MovedEnd>(&duct.from);
-        if ((there != nullptr && *there == place.port) ||
-            (moved != nullptr &&
-             std::find(moved->places.begin(), moved->places.end(), place.port) != moved->places.end())) {
-          return base::fail(
-              ErrorCode::Conflict,
-              fmt::format("this port has duct {} already; begin on that duct, or at another port",
-                          duct.label));
-        }
-      }
-    }
-    if (place.to == SnapTo::Inlet) {
-      for (const shop::Duct& duct : project_.ducts) {
-        const auto* there = std::get_if<shop::CollectorInlet>(&duct.to);
-        if (there != nullptr && there->collector == place.collector) {
-          return base::fail(ErrorCode::Conflict,
-                            fmt::format("this inlet has duct {} already; end on that duct instead, and the "
-                                        "entry is made for you",
-                                        duct.label));
-        }
-      }
-    }
-    return {};
-  }
-
   /// Puts the places in the order of the air.
   Result<void> order() {
     points_ = sketch_.points;
     const Role first = roleOf(points_.front().place);
     const Role last = roleOf(points_.back().place);
     for (const SketchPoint* end : {&points_.front(), &points_.back()}) {
-      if (auto open = isFree(end->place); !open) {
+      if (auto open = isFree(project_, end->place); !open) {
         return open;
       }
     }
@@ -558,6 +529,34 @@ DuctHabits usualHabits(const shop::Project& project, base::UnitSystem units) {
   const double run_m = std::max(ceiling_m - kUnderCeiling_m, ceiling_m / 2);
   habits.run_z_um = std::llround(run_m * 1e6);
   return habits;
+}
+
+Result<void> isFree(const shop::Project& project, const Snapped& place) {
+  if (place.to == SnapTo::Port) {
+    for (const shop::Duct& duct : project.ducts) {
+      const auto* there = std::get_if<shop::PortRef>(&duct.from);
+      const auto* moved = std::get_if<shop::MovedEnd>(&duct.from);
+      if ((there != nullptr && *there == place.port) ||
+          (moved != nullptr &&
+           std::find(moved->places.begin(), moved->places.end(), place.port) != moved->places.end())) {
+        return base::fail(
+            ErrorCode::Conflict,
+            fmt::format("this port has duct {} already; begin on that duct, or at another port", duct.label));
+      }
+    }
+  }
+  if (place.to == SnapTo::Inlet) {
+    for (const shop::Duct& duct : project.ducts) {
+      const auto* there = std::get_if<shop::CollectorInlet>(&duct.to);
+      if (there != nullptr && there->collector == place.collector) {
+        return base::fail(ErrorCode::Conflict,
+                          fmt::format("this inlet has duct {} already; end on that duct instead, and the "
+                                      "entry is made for you",
+                                      duct.label));
+      }
+    }
+  }
+  return {};
 }
 
 bool endsThere(const Snapped& place) {

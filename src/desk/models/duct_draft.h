@@ -63,17 +63,23 @@ struct DuctPlan {
 /// the duct.
 base::Result<DuctPlan> planDuct(const shop::Project& project, const DuctSketch& sketch, base::IdSource& ids);
 
+/// Refused where a port or inlet has its duct already.
+base::Result<void> isFree(const shop::Project& project, const Snapped& place);
+
 /// Whether a place ends a duct that begins elsewhere: a port, an inlet, an open end, another duct.
 bool endsThere(const Snapped& place);
 
 /// What a person types while drawing.
 struct Typed {
   enum class What { Length, Up, Down, Height, Bore, Tail, NoTail, Entry } what = What::Length;
-  double si = 0;     ///< [m] or [rad]
-  std::string text;  ///< the quantity as typed, with a unit
+  double si = 0;                             ///< [m] or [rad]
+  std::string text;                          ///< the quantity as typed, with a unit
+  std::optional<shop::HoseInside> inside{};  ///< Tail
+  std::optional<shop::HoseHung> hung{};
 };
 
-/// "3.2 m", "10 ft 6", "up 2 ft", "down 30 cm", "height 8 ft", "bore 5 in", "hose 3 ft", "hose none",
+/// "3.2 m", "10 ft 6", "up 2 ft", "down 30 cm", "height 8 ft", "bore 5 in", "hose 3 ft",
+/// "hose 3 ft smooth tight", "hose none",
 /// "entry 30 deg". Refused with a sentence: anything else, a length that is not above zero, an entry angle
 /// that is not between 15° and 90°.
 base::Result<Typed> parseTyped(std::string_view text);

@@ -93,6 +93,21 @@ Result<Typed> parseTyped(std::string_view raw) {
     typed.what = What::NoTail;
     return typed;
   }
+  if (typed.what == What::Tail) {
+    for (std::size_t space = text.rfind(' '); space != std::string_view::npos; space = text.rfind(' ')) {
+      const std::string_view word = text.substr(space + 1);
+      if (word == "smooth" || word == "ribbed") {
+        typed.inside = word == "smooth" ? shop::HoseInside::Smooth : shop::HoseInside::Ribbed;
+      } else if (word == "tight" || word == "hung" || word == "slack") {
+        typed.hung = word == "tight"  ? shop::HoseHung::Tight
+                     : word == "hung" ? shop::HoseHung::Hung
+                                      : shop::HoseHung::Slack;
+      } else {
+        break;
+      }
+      text = trimmed(text.substr(0, space));
+    }
+  }
   if (typed.what == What::Entry) {
     const Result<double> angle = base::parseQuantity(base::Kind::Angle, text);
     if (!angle) {

@@ -1,8 +1,10 @@
-// The tool in hand when no other is: picks things, moves them, opens and shuts gates.
+// The tool in hand when no other is: picks things, drags, nudges and removes them.
 #pragma once
 
+#include <memory>
 #include <optional>
 
+#include "desk/models/places.h"
 #include "desk/tool.h"
 
 namespace kerfdraft::desk {
@@ -18,7 +20,31 @@ class SelectTool : public Tool {
   QString hint() const override;
   Qt::CursorShape cursor() const override { return Qt::ArrowCursor; }
 
+  void cancel() override;
   void press(const Pointer& pointer) override;
+  void move(const Pointer& pointer) override;
+  void release(const Pointer& pointer) override;
+  void doubleClick(const Pointer& pointer) override;
+  bool keyPress(QKeyEvent* event) override;
+  void paint(QPainter& painter, const PlanView& view) const override;
+
+ private:
+  struct Drag {
+    Thing thing;
+    shop::PlanPoint from;
+    QPointF from_px;
+    std::shared_ptr<const shop::Project> before;
+    int gesture = 0;  ///< 0 until it has moved
+    QString said;     ///< why it does not move; said once
+  };
+  std::vector<Thing> thingsUnder(const Pointer& pointer) const;
+  bool nudge(const QKeyEvent& event);
+
+  std::optional<Drag> drag_;
+  std::vector<Thing> under_;
+  std::size_t turn_ = 0;
+  int nudging_ = 0;
+  mutable double px_per_m_ = 80;
 };
 
 }  // namespace kerfdraft::desk

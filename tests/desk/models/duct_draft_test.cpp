@@ -424,6 +424,9 @@ TEST(TypedWords, AreUnderstood) {
   EXPECT_DOUBLE_EQ(parseTyped("height 8 ft 2")->si, 98 * 0.0254);
   EXPECT_EQ(parseTyped("bore 5 in")->text, "5 in");
   EXPECT_EQ(parseTyped("hose 3 ft")->what, What::Tail);
+  EXPECT_EQ(parseTyped("hose 3 ft smooth slack")->inside, shop::HoseInside::Smooth);
+  EXPECT_EQ(parseTyped("hose 3 ft smooth slack")->hung, shop::HoseHung::Slack);
+  EXPECT_FALSE(parseTyped("hose 3 ft ribbed")->hung);
   EXPECT_EQ(parseTyped("hose none")->what, What::NoTail);
   EXPECT_NEAR(parseTyped("entry 30 deg")->si, 30 * kDegree, 1e-12);
 }
