@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <random>
 
 #include "desk/models/places.h"
 #include "support/projects.h"
@@ -403,6 +404,46 @@ TEST_F(Draft, TheUsualHeightIsThatOfMostDuct) {
 
 TEST_F(Draft, TheFirstDuctHangsBelowTheCeiling) {
   EXPECT_EQ(usualHabits(builder.project, base::UnitSystem::Metric).run_z_um, 2'700'000);
+}
+
+TEST(AnySketch, IsRefusedOrFitsTheProject) {
+  // Clicks anywhere, on things or beside them, at several heights: what is planned is always accepted.
+  const support::TwoBranchTree tree = support::twoBranchTree();
+  std::mt19937 random(4);
+  const auto upTo = [&random](double most) { return most * static_cast<double>(random() % 10'000) / 1e4; };
+  std::size_t made = 0;
+  for (int k = 0; k < 4000; ++k) {
+    DuctSketch sketch;
+    sketch.habits = usualHabits(tree.builder.project, base::UnitSystem::Metric);
+    if (k % 3 == 0) {
+      sketch.habits.tail = HoseTail{length("0.4 m")};
+    }
+    if (k % 4 == 0) {
+      sketch.habits.entry = support::given<base::Angle>("30 deg");
+    }
+    const std::size_t places = 2 + random() % 3;
+    for (std::size_t i = 0; i < places; ++i) {
+      SnapRequest request;
+      request.pointer = plan(upTo(9), upTo(4));
+      request.reach_m = 0.4;
+      request.turn = random() % 3;
+      const Snapped place = snap(tree.builder.project, request);
+      sketch.points.push_back({place, random() % 2 == 0 ? 2'500'000 : 1'800'000, length("100 mm")});
+      if (i > 0 && endsThere(place)) {
+        break;
+      }
+    }
+    base::SeededIds ids(100 + static_cast<std::uint64_t>(k));
+    const auto planned = planDuct(tree.builder.project, sketch, ids);
+    if (!planned) {
+      EXPECT_FALSE(planned.error().message.empty());
+      continue;
+    }
+    const auto after = shop::applyEdits(tree.builder.project, planned->edits);
+    ASSERT_TRUE(after) << "sketch " << k << ": " << after.error().text();
+    ++made;
+  }
+  EXPECT_GT(made, 1000U);
 }
 
 TEST(TypedLength, ReadsFeetAndInchesAndMetres) {
