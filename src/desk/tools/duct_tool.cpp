@@ -41,11 +41,14 @@ void DuctTool::begin() {
   if (!own_height_) {
     habits_.run_z_um = usual.run_z_um;
   }
+  if (!own_bore_) {
+    habits_.bore = usual.bore;
+  }
 }
 
 void DuctTool::setHabits(const DuctHabits& habits) {
   habits_ = habits;
-  own_height_ = true;
+  own_height_ = own_bore_ = true;
   sketch_.habits = habits;
   preview();
 }
@@ -226,6 +229,7 @@ void DuctTool::apply(const Typed& typed) {
       break;
     case Typed::What::Bore:
       last.bore = habits_.bore = *base::Given<base::Length>::parse(typed.text);
+      own_bore_ = true;
       break;
     case Typed::What::Tail: {
       HoseTail tail = habits_.tail.value_or(HoseTail{});

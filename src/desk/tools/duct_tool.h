@@ -47,6 +47,7 @@ class DuctTool : public Tool {
   std::vector<QString> words() const;
 
   DuctHabits habits_;
+  bool own_bore_ = false;    ///< a person has said how wide ducts are
   bool own_height_ = false;  ///< a person has said at which height runs hang
   DuctSketch sketch_;
   Snapped aimed_;

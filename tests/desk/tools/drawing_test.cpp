@@ -140,6 +140,18 @@ TEST_F(Hand, TypesALengthThenAHeightThenABore) {
   EXPECT_EQ(legInForce(duct, 3)->bore.text(), "5 in");
 }
 
+TEST_F(Hand, TheUsualBoreIsOfTheReadersUnitsUntilOneIsTyped) {
+  DuctTool tool(bench());
+  look.setUnits(base::UnitSystem::Us);
+  canvas.take(&tool);
+  EXPECT_EQ(tool.habits().bore.text(), "4 in");
+  click(1, 1);
+  type("bore 6 in");
+  look.setUnits(base::UnitSystem::Metric);
+  canvas.take(&tool);
+  EXPECT_EQ(tool.habits().bore.text(), "6 in");
+}
+
 TEST_F(Hand, TypedNonsenseIsRefusedWithASentenceAndNothingIsLost) {
   DuctTool tool(bench());
   canvas.take(&tool);
