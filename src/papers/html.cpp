@@ -154,8 +154,12 @@ class Writer {
       for (std::size_t c = 0; c < table.columns.size(); ++c) {
         const Cell cell = c < table.rows[r].size() ? table.rows[r][c] : Cell{};
         std::string text = escaped(cellText(cell, table.columns[c], document_.units));
-        text = cell.strong && !text.empty() ? "<strong>" + text + "</strong>" : text;
-        text = cell.grade ? swatch(*cell.grade) + text : text;
+        if (cell.strong && !text.empty()) {
+          text.insert(0, "<strong>").append("</strong>");
+        }
+        if (cell.grade) {
+          text.insert(0, swatch(*cell.grade));
+        }
         // The first column names the row, where it does.
         const bool head = c == 0 && !text.empty();
         out_ += fmt::format("<{0}{1}>{2}</{3}>", head ? "th scope=\"row\"" : "td", side(table.columns[c]),

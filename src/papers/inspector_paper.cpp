@@ -32,11 +32,13 @@ Table particulars(const PaperInput& input) {
   const auto country = catalogue::country(input.catalogue, project.setting.country);
   row("country", country ? country->name : project.setting.country);
   std::vector<std::string> machines;
+  machines.reserve(project.machines.size());
   for (const shop::Machine& machine : project.machines) {
     machines.push_back(input.evidence.machineName(machine.id));
   }
   row("process", machines.empty() ? std::string("woodworking") : "Woodworking: " + listed(machines));
   std::vector<std::string> woods;
+  woods.reserve(project.setting.woods.size());
   for (const std::string& key : project.setting.woods) {
     const auto found = input.catalogue.row("woods", key);
     woods.push_back(found ? (*found)->name : key);
@@ -44,6 +46,7 @@ Table particulars(const PaperInput& input) {
   row("substance",
       woods.empty() ? std::string("wood dust; species not entered") : "dust of " + listed(woods));
   std::vector<std::string> units;
+  units.reserve(project.collectors.size());
   for (const shop::Collector& collector : project.collectors) {
     units.push_back(collector.name.empty() ? collector.label : collector.label + " " + collector.name);
   }

@@ -83,6 +83,7 @@ FindingBox boxOf(const PaperInput& input, const judge::Group& group) {
   box.remedies = said.remedies;
   box.defer = said.defer;
   std::vector<std::string> states;
+  states.reserve(group.same.size());
   for (const std::size_t f : group.same) {
     states.push_back(input.verdict.findings[f].state_name);
   }

@@ -54,7 +54,7 @@ std::optional<std::string> referenceText(std::string_view key) {
     return std::nullopt;
   }
   std::string out;
-  const auto add = [&](std::string text, const char* between) {
+  const auto add = [&](const std::string& text, const char* between) {
     if (!text.empty()) {
       out += (out.empty() ? "" : between) + text;
     }

@@ -209,6 +209,7 @@ std::string toCsv(const Table& table, base::UnitSystem units) {
     out += "\n";
   };
   std::vector<std::string> cells;
+  cells.reserve(table.columns.size());
   for (const Column& column : table.columns) {
     cells.push_back(columnTitle(column, units));
   }

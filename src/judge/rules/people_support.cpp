@@ -99,13 +99,13 @@ std::vector<DuctSystem> ductSystems(const Evidence& evidence) {
     }
     systems[static_cast<std::size_t>(at - roots.begin())].fans.push_back(*f);
   }
-  const auto systemOf = [&](std::size_t run) -> DuctSystem* {
+  const auto system_of = [&](std::size_t run) -> DuctSystem* {
     const auto group = groups.between(drawing.runs[run].from, drawing.runs[run].to);
     const auto at = group ? std::find(roots.begin(), roots.end(), *group) : roots.end();
     return at == roots.end() ? nullptr : &systems[static_cast<std::size_t>(at - roots.begin())];
   };
   for (std::size_t p = 0; p < drawing.ports.size(); ++p) {
-    if (DuctSystem* system = systemOf(drawing.ports[p].run)) {
+    if (DuctSystem* system = system_of(drawing.ports[p].run)) {
       system->ports.push_back(p);
       addOnce(system->machines, drawing.ports[p].ref.machine);
     }
@@ -117,7 +117,7 @@ std::vector<DuctSystem> ductSystems(const Evidence& evidence) {
         !std::holds_alternative<shop::FreeAir>(ducts.front()->from)) {
       continue;
     }
-    if (DuctSystem* system = systemOf(r)) {
+    if (DuctSystem* system = system_of(r)) {
       addOnce(system->sweeps, ducts.front()->id);
     }
   }

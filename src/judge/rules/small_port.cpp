@@ -51,6 +51,7 @@ std::vector<Remedy> remedies(const Evidence& evidence, const pieces::PortPlace& 
   std::vector<double> sizes = soldAbove(evidence, port.bore_m, false, 3);
   std::erase_if(sizes, [&](double size_m) { return size_m >= behind_m; });
   sizes.push_back(behind_m);
+  out.reserve(sizes.size());
   for (const double size_m : sizes) {
     out.push_back({"bigger-port",
                    {{"bore", size_m, base::Kind::Bore}},
