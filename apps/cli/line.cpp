@@ -132,7 +132,7 @@ Result<void> readFan(const LineOptions& options, const catalogue::Catalogue& cat
   read.into(request.rating.basis, options.basis, kBases, "--basis");
   read.into(request.rating.fitted, options.fitted, kFitted, "--fitted");
   read.into(request.rating.test_bore, options.test_bore, "--test-bore");
-  if (const Result<void> fine = read.done(); !fine) {
+  if (Result<void> fine = read.done(); !fine) {
     return fine;
   }
   if (!options.label.empty()) {

@@ -84,7 +84,7 @@ class Path {
   }
 
   Result<void> put(const HoodWord& word) {
-    if (const Result<void> fine = first("hood"); !fine) {
+    if (Result<void> fine = first("hood"); !fine) {
       return fine;
     }
     hood = word;
@@ -92,7 +92,7 @@ class Path {
   }
 
   Result<void> put(const MachineWord& word) {
-    if (const Result<void> fine = first("machine"); !fine) {
+    if (Result<void> fine = first("machine"); !fine) {
       return fine;
     }
     machine_kind = word.kind;
@@ -117,7 +117,7 @@ class Path {
       if (i > 0) {
         joint_.turn_rad = std::numbers::pi / 2;
       }
-      if (const Result<void> fine = push(leg, each_m); !fine) {
+      if (Result<void> fine = push(leg, each_m); !fine) {
         return fine;
       }
     }
@@ -134,7 +134,7 @@ class Path {
       // An elbow stands on duct of its own bore; hose before it would make it a bend of hose.
       if (joint_.any() || segments.empty() || segments.back().leg.hose ||
           segments.back().leg.bore.si() != bore->si()) {
-        if (const Result<void> fine = connector(*bore, {}); !fine) {
+        if (Result<void> fine = connector(*bore, {}); !fine) {
           return fine;
         }
       }
@@ -159,7 +159,7 @@ class Path {
                   where_);
     }
     if (joint_.any() || segments.empty()) {
-      if (const Result<void> fine = connector(*bore, {}); !fine) {
+      if (Result<void> fine = connector(*bore, {}); !fine) {
         return fine;
       }
     }

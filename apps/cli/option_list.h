@@ -12,7 +12,7 @@
 
 #include "cli/common.h"
 
-namespace CLI {
+namespace CLI {  // NOLINT(readability-identifier-naming): the parser's own
 class App;
 class Option;
 }  // namespace CLI
@@ -41,6 +41,7 @@ class OptionList {
   void word(const char* name, const char* type, Target& target,
             std::vector<std::pair<std::string, Value>> words, const std::string& help) {
     std::vector<std::string> allowed;
+    allowed.reserve(words.size());
     for (const auto& [word, value] : words) {
       allowed.push_back(word);
     }

@@ -20,17 +20,12 @@ int main(int argc, char** argv) {
   }
   desk::Window window(std::make_shared<const catalogue::Catalogue>(std::move(*catalogue)));
   window.show();
-  const QStringList arguments = QApplication::arguments();
-  if (arguments.size() > 1) {
-    const auto opened = window.document().open(arguments[1].toStdString());
-    if (!opened) {
-      for (const base::Error& error : opened.error()) {
-        std::cerr << error.text() << "\n";
-      }
-      return 2;
+  // Once the window has its size, so that everything comes into sight.
+  QTimer::singleShot(0, &window, [&window] {
+    const QStringList arguments = QApplication::arguments();
+    if (arguments.size() > 1) {
+      window.openFile(arguments[1]);
     }
-    window.look().setUnits(window.document().project().setting.units);
-  }
-  QTimer::singleShot(0, &window, [&window] { window.canvas().showAll(); });
+  });
   return QApplication::exec();
 }

@@ -341,7 +341,6 @@ std::string formatQuantity(Kind kind, double si, UnitSystem system) {
 std::string_view kindName(Kind kind) {
   switch (kind) {
     case Kind::Length:
-      return "length";
     case Kind::Bore:
       return "length";
     case Kind::Area:

@@ -40,7 +40,9 @@ Document::Document(QObject* parent) : QObject(parent), project_(std::make_shared
   connect(&undo_, &QUndoStack::cleanChanged, this, [this] { emit fileChanged(); });
 }
 
-Document::~Document() = default;
+Document::~Document() {
+  undo_.disconnect(this);
+}
 
 void Document::set(std::shared_ptr<const shop::Project> project) {
   project_ = std::move(project);
@@ -65,6 +67,10 @@ Result<void> Document::make(const QString& words, std::span<const shop::Edit> ed
 
 Result<void> Document::make(const QString& words, const shop::Edit& edit, int gesture) {
   return make(words, std::span<const shop::Edit>(&edit, 1), gesture);
+}
+
+void Document::replace(const QString& words, const shop::Project& project) {
+  undo_.push(new Step(*this, std::make_shared<const shop::Project>(project), words, 0));
 }
 
 base::Id Document::newId() {

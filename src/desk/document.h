@@ -32,6 +32,8 @@ class Document : public QObject {
   /// shop::applyEdits() does, and where the document is read-only; nothing changes then.
   base::Result<void> make(const QString& words, std::span<const shop::Edit> edits, int gesture = 0);
   base::Result<void> make(const QString& words, const shop::Edit& edit, int gesture = 0);
+  /// The whole project replaced in one step of undo: a recovered one.
+  void replace(const QString& words, const shop::Project& project);
   /// A number for a new gesture.
   int newGesture() { return ++gestures_; }
   /// A new id, random.

@@ -2,8 +2,14 @@
 // next.
 #pragma once
 
+#include <QAction>
+#include <QCloseEvent>
+#include <QLabel>
 #include <QMainWindow>
+#include <QTimer>
+#include <QToolBar>
 #include <memory>
+#include <vector>
 
 #include "desk/bench.h"
 #include "desk/canvas.h"
@@ -23,12 +29,43 @@ class Window : public QMainWindow {
   Look& look() { return look_; }
   Live& live() { return live_; }
 
+  /// Opens a file; what is wrong with it is said in the strip above the canvas. False where it is not opened.
+  bool openFile(const QString& path);
+  /// Takes a tool by its key ("duct"); false where there is none.
+  bool takeTool(const QString& key);
+  /// What the strip above the canvas says; empty where it is hidden.
+  QString stripText() const;
+
+ protected:
+  void closeEvent(QCloseEvent* event) override;
+  void dragEnterEvent(QDragEnterEvent* event) override;
+  void dropEvent(QDropEvent* event) override;
+
  private:
+  void makeTools();
+  void makeMenus();
+  void makePanels();
+  void say(const QString& sentence);
+  void showTitle();
+  void paintTones();
+  bool save();
+  bool saveAs();
+  bool mayLoseChanges();
+  void exportPicture();
+  void exportPlan(const QString& path);
+
   std::shared_ptr<const catalogue::Catalogue> catalogue_;
   Document document_;
   Look look_;
   Live live_;
   Canvas* canvas_ = nullptr;
+  QToolBar* tool_bar_ = nullptr;
+  QLabel* strip_ = nullptr;
+  QLabel* place_ = nullptr;
+  QLabel* working_ = nullptr;
+  std::vector<std::pair<Tool*, QAction*>> tools_;
+  QTimer strip_rests_;
+  QTimer autosave_;
 };
 
 }  // namespace kerfdraft::desk

@@ -37,7 +37,7 @@ base::Given<Q> givenAs(double si, base::UnitSystem units, std::array<std::string
     return *made;
   };
   for (const std::string_view unit : names) {
-    const auto made = entered(unit, 2);
+    auto made = entered(unit, 2);
     if (std::abs(made.si() - si) <= 1e-6 * std::abs(si)) {
       return made;
     }

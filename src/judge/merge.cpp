@@ -251,6 +251,7 @@ class Merging {
       }
     }
     std::vector<Merged> list;
+    list.reserve(out.size());
     for (auto& [cluster, group] : out) {
       list.push_back(std::move(group));
     }

@@ -15,11 +15,11 @@ using base::Failure;
 using base::Result;
 
 template <class T>
-Result<void> known(Result<T> found, std::string where) {
+Result<void> known(Result<T> found, const std::string& where) {
   if (found) {
     return {};
   }
-  found.error().where = std::move(where);
+  found.error().where = where;
   return Failure(found.error());
 }
 
