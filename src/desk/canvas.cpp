@@ -22,8 +22,8 @@ constexpr int kSettle_ms = 60;
 constexpr int kMarked_ms = 2500;
 
 const pieces::Pieces& nothing() {
-  static const pieces::Pieces empty;
-  return empty;
+  static const pieces::Pieces kEmpty;
+  return kEmpty;
 }
 
 /// Where the shapes of an element lie [mm].
@@ -194,11 +194,13 @@ void Canvas::paintGrid(QPainter& painter) const {
   colour.setAlpha(90);
   painter.setPen(QPen(colour, 0));
   const double step_px = step_m * view_.px_per_m;
-  for (double x = std::fmod(view_.origin_px.x(), step_px); x < width(); x += step_px) {
-    painter.drawLine(QPointF(x, 0), QPointF(x, height()));
+  const double left = std::fmod(view_.origin_px.x(), step_px);
+  const double top = std::fmod(view_.origin_px.y(), step_px);
+  for (int k = 0; left + k * step_px < width(); ++k) {
+    painter.drawLine(QPointF(left + k * step_px, 0), QPointF(left + k * step_px, height()));
   }
-  for (double y = std::fmod(view_.origin_px.y(), step_px); y < height(); y += step_px) {
-    painter.drawLine(QPointF(0, y), QPointF(width(), y));
+  for (int k = 0; top + k * step_px < height(); ++k) {
+    painter.drawLine(QPointF(0, top + k * step_px), QPointF(width(), top + k * step_px));
   }
 }
 

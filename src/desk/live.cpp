@@ -53,7 +53,7 @@ void Live::answer(std::shared_ptr<const Solved> solved, bool last) {
   }
 }
 
-void Live::waitUntilIdle() {
+void Live::waitUntilIdle() const {
   while (isBusy()) {
     QCoreApplication::processEvents(QEventLoop::AllEvents | QEventLoop::WaitForMoreEvents, 50);
   }

@@ -27,7 +27,7 @@ class Live : public QObject {
   const std::shared_ptr<const Solved>& latest() const { return latest_; }
   bool isBusy() const { return answered_ < asked_; }
   /// For tests: lets the event loop run until everything asked for is judged.
-  void waitUntilIdle();
+  void waitUntilIdle() const;
 
  signals:
   void solved();  ///< latest() has flows and margins

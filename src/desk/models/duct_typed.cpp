@@ -59,7 +59,7 @@ Result<double> parseLength(std::string_view raw) {
       break;
     }
   }
-  const Result<double> rest = base::parseQuantity(base::Kind::Length, fmt::format("{} in", inches));
+  Result<double> rest = base::parseQuantity(base::Kind::Length, fmt::format("{} in", inches));
   if (!rest) {
     return rest;
   }

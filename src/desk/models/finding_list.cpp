@@ -1,3 +1,4 @@
+// Rows are read from the verdict and said by judge::say(); edits are found by comparing projects.
 #include "desk/models/finding_list.h"
 
 #include <fmt/core.h>

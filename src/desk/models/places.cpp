@@ -185,30 +185,30 @@ std::optional<Thing> thingOf(const shop::Project& project, std::string_view elem
 }
 
 std::string nameOf(const shop::Project& project, const Thing& thing) {
-  const auto labelIn = [&thing](const auto& list) {
+  const auto label_in = [&thing](const auto& list) {
     const auto* each = byId(list, thing.id);
     return each == nullptr ? std::string() : each->label;
   };
   switch (thing.kind) {
     case ThingKind::Room:
-      return "room " + labelIn(project.rooms);
+      return "room " + label_in(project.rooms);
     case ThingKind::Machine:
-      return "machine " + labelIn(project.machines);
+      return "machine " + label_in(project.machines);
     case ThingKind::Collector:
-      return "collector " + labelIn(project.collectors);
+      return "collector " + label_in(project.collectors);
     case ThingKind::Duct:
-      return "duct " + labelIn(project.ducts);
+      return "duct " + label_in(project.ducts);
     case ThingKind::Port: {
       const shop::Machine* machine = machineOf(project, thing.parent);
       return machine == nullptr ? "port"
-                                : fmt::format("port {} of {}", labelIn(machine->ports), machine->label);
+                                : fmt::format("port {} of {}", label_in(machine->ports), machine->label);
     }
     case ThingKind::Opening:
     case ThingKind::Obstacle: {
       const shop::Room* room = byId(project.rooms, thing.parent);
       return room == nullptr                    ? "opening"
-             : thing.kind == ThingKind::Opening ? "opening " + labelIn(room->openings)
-                                                : "obstacle " + labelIn(room->obstacles);
+             : thing.kind == ThingKind::Opening ? "opening " + label_in(room->openings)
+                                                : "obstacle " + label_in(room->obstacles);
     }
     default:
       break;
@@ -219,11 +219,11 @@ std::string nameOf(const shop::Project& project, const Thing& thing) {
   }
   switch (thing.kind) {
     case ThingKind::Gate:
-      return "gate " + labelIn(duct->gates);
+      return "gate " + label_in(duct->gates);
     case ThingKind::Tap:
-      return "tap " + labelIn(duct->taps);
+      return "tap " + label_in(duct->taps);
     case ThingKind::Cleanout:
-      return "cleanout " + labelIn(duct->cleanouts);
+      return "cleanout " + label_in(duct->cleanouts);
     default:
       return "corner of duct " + duct->label;
   }

@@ -1,3 +1,4 @@
+// One card for each finding, made anew with each verdict.
 #include "desk/panels/findings_panel.h"
 
 #include <QDate>

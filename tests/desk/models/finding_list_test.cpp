@@ -1,3 +1,4 @@
+// The list says what the verdict says, and its edits make the projects that the remedies mean.
 #include "desk/models/finding_list.h"
 
 #include <gmock/gmock.h>

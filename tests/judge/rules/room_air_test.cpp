@@ -59,11 +59,14 @@ TEST(FlueGas, TheOpeningItAsksForBringsTheRoomBelowTheLimit) {
   const double whole_m2 = fanFlow(stage) / (kDischarge * std::sqrt(2 * density_kg_m3 * 5));
   EXPECT_NEAR(finding.figure("area-high").value, whole_m2 - kCracks_m2, 2e-3 * whole_m2);
   judge::tryRemedies(stage.evidence(), finding);
-  EXPECT_EQ(finding.remedies[0].kind, "room-opening");
-  ASSERT_TRUE(finding.remedies[0].gain);
-  EXPECT_LT(-finding.remedies[0].gain->after, 2);
-  EXPECT_GT(-finding.remedies[0].gain->after, 1);
-  EXPECT_FALSE(finding.remedies[0].gain->cures) << "a fire and an outlet outdoors stay severe";
+  const auto opening =
+      std::find_if(finding.remedies.begin(), finding.remedies.end(),
+                   [](const judge::Remedy& remedy) { return remedy.kind == "room-opening"; });
+  ASSERT_NE(opening, finding.remedies.end());
+  ASSERT_TRUE(opening->gain);
+  EXPECT_LT(-opening->gain->after, 2);
+  EXPECT_GT(-opening->gain->after, 1);
+  EXPECT_FALSE(opening->gain->cures) << "a fire and an outlet outdoors stay severe";
 }
 
 TEST(FlueGas, SevereWithWideOpeningsToo) {
