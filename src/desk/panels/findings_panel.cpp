@@ -28,7 +28,7 @@ QLabel* wrapped(const QString& text, QWidget* parent) {
 
 }  // namespace
 
-FindingsPanel::FindingsPanel(Bench bench, QWidget* parent) : QWidget(parent), bench_(bench) {
+FindingsPanel::FindingsPanel(Bench bench, QWidget* parent) : QWidget(parent), bench_(std::move(bench)) {
   setAccessibleName(tr("Findings"));
   auto* column = new QVBoxLayout(this);
   headline_ = wrapped({}, this);

@@ -230,15 +230,17 @@ std::string tell(const Finding& finding, const Voice& voice) {
     switch (voice.reader()) {
       case Reader::Owner:
         return fmt::format(
-            "{} {} enough air only while the filter is cleaner: {} go through it clean, {} as it stands.{}", who,
-            one ? "gets" : "get", clean, now, guess);
+            "{} {} enough air only while the filter is cleaner: {} go through it clean, {} as it stands.{}",
+            who, one ? "gets" : "get", clean, now, guess);
       case Reader::Adviser:
-        return fmt::format("{}: {} through it clean, {} as it stands, {} across it. {} {} served only below about {}.{}",
-                           finding.label, clean, now, voice.show(finding.figure("pressure-now")), who,
-                           one ? "is" : "are", at, guess);
+        return fmt::format(
+            "{}: {} through it clean, {} as it stands, {} across it. {} {} served only below about {}.{}",
+            finding.label, clean, now, voice.show(finding.figure("pressure-now")), who, one ? "is" : "are",
+            at, guess);
       case Reader::Inspector:
-        return fmt::format("{}: {} through it clean, {} as it stands; intended flow at {} not met as it stands.{}",
-                           finding.label, clean, now, who, guess);
+        return fmt::format(
+            "{}: {} through it clean, {} as it stands; intended flow at {} not met as it stands.{}",
+            finding.label, clean, now, who, guess);
     }
   }
   if (finding.words[0] == "due") {
