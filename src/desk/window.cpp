@@ -16,16 +16,7 @@
 #include <QVBoxLayout>
 
 #include "base/units.h"
-#include "desk/panels/findings_panel.h"
 #include "desk/panels/states_panel.h"
-#include "desk/tools/cleanout_tool.h"
-#include "desk/tools/duct_tool.h"
-#include "desk/tools/gate_tool.h"
-#include "desk/tools/hose_tool.h"
-#include "desk/tools/measure_tool.h"
-#include "desk/tools/select_tool.h"
-#include "desk/tools/tap_tool.h"
-#include "desk/tools/try_tool.h"
 #include "drawing/plan.h"
 #include "drawing/style.h"
 #include "drawing/svg.h"
@@ -119,23 +110,19 @@ void Window::makeTools() {
   tool_bar_->setMovable(false);
   addToolBar(Qt::LeftToolBarArea, tool_bar_);
   auto* group = new QActionGroup(this);
-  const auto add = [&](Tool* tool, const QKeySequence& shortcut) {
+  for (const ToolPart& part : desk::makeTools(bench(), this)) {
+    if (part.begins_group) {
+      tool_bar_->addSeparator();
+    }
+    Tool* tool = part.tool;
     QAction* action = tool_bar_->addAction(tool->name());
     action->setCheckable(true);
-    action->setShortcut(shortcut);
-    action->setToolTip(tr("%1 (%2)").arg(tool->hint(), shortcut.toString()));
+    action->setShortcut(part.shortcut);
+    action->setToolTip(tr("%1 (%2)").arg(tool->hint(), part.shortcut.toString()));
     group->addAction(action);
     connect(action, &QAction::triggered, this, [this, tool] { takeTool(tool->key()); });
     tools_.emplace_back(tool, action);
-  };
-  add(new SelectTool(bench(), this), QKeySequence(Qt::Key_P));
-  add(new TryTool(bench(), this), QKeySequence(Qt::Key_T));
-  add(new DuctTool(bench(), this), QKeySequence(Qt::Key_D));
-  add(new GateTool(bench(), this), QKeySequence(Qt::Key_G));
-  add(new TapTool(bench(), this), QKeySequence(Qt::Key_H));
-  add(new CleanoutTool(bench(), this), QKeySequence(Qt::Key_C));
-  add(new HoseTool(bench(), this), QKeySequence(Qt::Key_O));
-  add(new MeasureTool(bench(), this), QKeySequence(Qt::Key_M));
+  }
 }
 
 bool Window::takeTool(const QString& key) {
@@ -218,14 +205,16 @@ void Window::makePanels() {
   states->setFeatures(QDockWidget::NoDockWidgetFeatures);
   states->setWidget(new StatesPanel(bench(), states));
   addDockWidget(Qt::BottomDockWidgetArea, states);
-  auto* wrong = new QDockWidget(tr("What is wrong, and what to do"), this);
-  wrong->setObjectName(QStringLiteral("findings-dock"));
-  wrong->setFeatures(QDockWidget::NoDockWidgetFeatures);
-  wrong->setWidget(new FindingsPanel(bench(), wrong));
-  addDockWidget(Qt::RightDockWidgetArea, wrong);
+  auto* side = new QDockWidget(this);
+  side->setObjectName(QStringLiteral("side-dock"));
+  side->setFeatures(QDockWidget::NoDockWidgetFeatures);
+  side->setTitleBarWidget(new QWidget(side));
+  side_ = new SideColumn(bench(), side);
+  side->setWidget(side_);
+  addDockWidget(Qt::RightDockWidgetArea, side);
   setCorner(Qt::BottomRightCorner, Qt::RightDockWidgetArea);
   resizeDocks({states}, {210}, Qt::Vertical);
-  resizeDocks({wrong}, {360}, Qt::Horizontal);
+  resizeDocks({side}, {380}, Qt::Horizontal);
 }
 
 void Window::say(const QString& sentence) {

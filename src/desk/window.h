@@ -13,6 +13,7 @@
 
 #include "desk/bench.h"
 #include "desk/canvas.h"
+#include "desk/side_column.h"
 
 namespace kerfdraft::desk {
 
@@ -28,6 +29,7 @@ class Window : public QMainWindow {
   Document& document() { return document_; }
   Look& look() { return look_; }
   Live& live() { return live_; }
+  SideColumn& side() { return *side_; }
 
   /// Opens a file; what is wrong with it is said in the strip above the canvas. False where it is not opened.
   bool openFile(const QString& path);
@@ -59,6 +61,7 @@ class Window : public QMainWindow {
   Look look_;
   Live live_;
   Canvas* canvas_ = nullptr;
+  SideColumn* side_ = nullptr;
   QToolBar* tool_bar_ = nullptr;
   QLabel* strip_ = nullptr;
   QLabel* place_ = nullptr;

@@ -1,0 +1,36 @@
+#include "desk/parts.h"
+
+#include "desk/panels/findings_panel.h"
+#include "desk/tools/cleanout_tool.h"
+#include "desk/tools/duct_tool.h"
+#include "desk/tools/gate_tool.h"
+#include "desk/tools/hose_tool.h"
+#include "desk/tools/measure_tool.h"
+#include "desk/tools/select_tool.h"
+#include "desk/tools/tap_tool.h"
+#include "desk/tools/try_tool.h"
+
+namespace kerfdraft::desk {
+
+std::vector<ToolPart> makeTools(const Bench& bench, QObject* parent) {
+  return {
+      {new SelectTool(bench, parent), QKeySequence(Qt::Key_P), false},
+      {new TryTool(bench, parent), QKeySequence(Qt::Key_T), false},
+      {new DuctTool(bench, parent), QKeySequence(Qt::Key_D), true},
+      {new GateTool(bench, parent), QKeySequence(Qt::Key_G), false},
+      {new TapTool(bench, parent), QKeySequence(Qt::Key_H), false},
+      {new CleanoutTool(bench, parent), QKeySequence(Qt::Key_C), false},
+      {new HoseTool(bench, parent), QKeySequence(Qt::Key_O), false},
+      {new MeasureTool(bench, parent), QKeySequence(Qt::Key_M), true},
+  };
+}
+
+std::vector<PanelPart> makeSidePanels(const Bench& bench, QWidget* parent) {
+  const auto tr = [](const char* text) { return QObject::tr(text); };
+  return {
+      {QStringLiteral("findings"), tr("What is wrong"), tr("What is wrong, and what to do"),
+       QKeySequence(Qt::CTRL | Qt::Key_1), new FindingsPanel(bench, parent)},
+  };
+}
+
+}  // namespace kerfdraft::desk

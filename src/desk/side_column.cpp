@@ -1,0 +1,62 @@
+#include "desk/side_column.h"
+
+#include <QHBoxLayout>
+#include <QPushButton>
+#include <QVBoxLayout>
+
+namespace kerfdraft::desk {
+
+SideColumn::SideColumn(const Bench& bench, QWidget* parent)
+    : QWidget(parent), parts_(makeSidePanels(bench, this)) {
+  auto* column = new QVBoxLayout(this);
+  column->setContentsMargins(0, 0, 0, 0);
+  auto* row = new QHBoxLayout;
+  row->setSpacing(2);
+  buttons_ = new QButtonGroup(this);
+  stack_ = new QStackedWidget(this);
+  int at = 0;
+  for (const PanelPart& part : parts_) {
+    auto* button = new QPushButton(part.name, this);
+    button->setCheckable(true);
+    button->setShortcut(part.shortcut);
+    button->setToolTip(part.shortcut.isEmpty() ? part.tip
+                                               : tr("%1 (%2)").arg(part.tip, part.shortcut.toString()));
+    buttons_->addButton(button, at++);
+    row->addWidget(button);
+    stack_->addWidget(part.widget);
+  }
+  column->addLayout(row);
+  column->addWidget(stack_, 1);
+  connect(buttons_, &QButtonGroup::idClicked, stack_, &QStackedWidget::setCurrentIndex);
+  connect(&bench.look, &Look::whyAsked, this, [this] { open(QStringLiteral("why")); });
+  if (!parts_.empty()) {
+    open(parts_.front().key);
+  }
+}
+
+bool SideColumn::open(const QString& key) {
+  for (std::size_t i = 0; i < parts_.size(); ++i) {
+    if (parts_[i].key == key) {
+      buttons_->button(static_cast<int>(i))->setChecked(true);
+      stack_->setCurrentIndex(static_cast<int>(i));
+      return true;
+    }
+  }
+  return false;
+}
+
+QString SideColumn::opened() const {
+  const int at = stack_->currentIndex();
+  return at < 0 ? QString() : parts_[static_cast<std::size_t>(at)].key;
+}
+
+QWidget* SideColumn::panel(const QString& key) const {
+  for (const PanelPart& part : parts_) {
+    if (part.key == key) {
+      return part.widget;
+    }
+  }
+  return nullptr;
+}
+
+}  // namespace kerfdraft::desk
