@@ -1,0 +1,132 @@
+// Paints the real window, without a screen, in the situations that the documents show.
+//   desk_pictures EXAMPLES_FOLDER OUT_FOLDER [NAME ...]
+#include <QApplication>
+#include <QDir>
+#include <QPixmap>
+#include <QStandardPaths>
+#include <QTest>
+#include <array>
+#include <functional>
+#include <iostream>
+#include <string>
+#include <vector>
+
+#include "desk/models/trial.h"
+#include "desk/window.h"
+#include "paint/painter.h"
+
+namespace {
+
+using namespace kerfdraft;
+
+/// One picture: what is opened, how it is looked at, and what is done before it is taken.
+struct Scene {
+  std::string name;
+  std::string example;  ///< empty: the window as it first opens
+  base::UnitSystem units = base::UnitSystem::Us;
+  paint::Tones tones = paint::Tones::Light;
+  std::string panel;  ///< key of the side panel
+  std::function<void(desk::Window&)> act;
+};
+
+void showState(desk::Window& window, const std::string& name) {
+  const std::vector<shop::State>& states = window.document().project().states;
+  for (std::size_t i = 0; i < states.size(); ++i) {
+    if (states[i].name == name) {
+      window.look().setState(i);
+      return;
+    }
+  }
+  throw std::runtime_error("no state " + name);
+}
+
+void toggleGate(desk::Window& window, const std::string& label) {
+  const shop::Project& project = window.document().project();
+  for (const shop::Duct& duct : project.ducts) {
+    for (const shop::Gate& gate : duct.gates) {
+      if (gate.label == label) {
+        window.look().setTrial(desk::withGateToggled(
+            desk::trialFrom(project, window.look().trial(), window.look().state(), window.document().newId()),
+            gate.id));
+        window.live().waitUntilIdle();
+        window.look().setState(window.live().latest()->states() - 1);
+        return;
+      }
+    }
+  }
+  throw std::runtime_error("no gate " + label);
+}
+
+std::vector<Scene> scenes() {
+  using base::UnitSystem;
+  using paint::Tones;
+  return {
+      {"window-start", "", UnitSystem::Us, Tones::Light, "", nullptr},
+      {"window-verdict", "two-car-garage.json", UnitSystem::Us, Tones::Light, "findings",
+       [](desk::Window& w) { showState(w, "Planer alone"); }},
+      {"window-trial", "two-car-garage.json", UnitSystem::Metric, Tones::Light, "findings",
+       [](desk::Window& w) {
+         showState(w, "Planer and lathe together");
+         toggleGate(w, "G8");
+       }},
+      {"window-dark", "cabinet-shop.json", UnitSystem::Metric, Tones::Dark, "charts", nullptr},
+      {"window-why", "one-car-garage.json", UnitSystem::Us, Tones::Dark, "why", nullptr},
+      {"window-space", "basement-studio.json", UnitSystem::Us, Tones::Light, "thing",
+       [](desk::Window& w) { w.look().setIsometric(true); }},
+      {"window-fan", "one-car-garage.json", UnitSystem::Metric, Tones::Light, "fan", nullptr},
+  };
+}
+
+bool take(const Scene& scene, const QString& examples, const QString& out,
+          const std::shared_ptr<const catalogue::Catalogue>& catalogue) {
+  desk::Window window(catalogue);
+  window.resize(1360, 860);
+  window.show();
+  QCoreApplication::processEvents();
+  if (!scene.example.empty() &&
+      !window.openFile(QDir(examples).filePath(QString::fromStdString(scene.example)))) {
+    std::cerr << scene.name << ": " << window.stripText().toStdString() << "\n";
+    return false;
+  }
+  window.look().setUnits(scene.units);
+  window.look().setTones(scene.tones);
+  window.live().waitUntilIdle();
+  if (scene.act) {
+    scene.act(window);
+  }
+  if (!scene.panel.empty() && !window.side().open(QString::fromStdString(scene.panel))) {
+    std::cerr << scene.name << ": no panel " << scene.panel << "\n";
+    return false;
+  }
+  window.live().waitUntilIdle();
+  window.canvas().showAll();
+  QTest::qWait(400);  // the canvas places its labels anew once it rests
+  return window.grab().save(QDir(out).filePath(QString::fromStdString(scene.name + ".png")), "PNG");
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  qputenv("QT_QPA_PLATFORM", "offscreen");
+  QStandardPaths::setTestModeEnabled(true);
+  QApplication application(argc, argv);
+  const QStringList arguments = QApplication::arguments();
+  if (arguments.size() < 3) {
+    std::cerr << "desk_pictures EXAMPLES_FOLDER OUT_FOLDER [NAME ...]\n";
+    return 2;
+  }
+  paint::loadFonts();
+  auto shipped = catalogue::Catalogue::shipped();
+  if (!shipped) {
+    std::cerr << shipped.error().text() << "\n";
+    return 2;
+  }
+  const auto catalogue = std::make_shared<const catalogue::Catalogue>(std::move(*shipped));
+  bool good = true;
+  for (const Scene& scene : scenes()) {
+    if (arguments.size() == 3 || arguments.contains(QString::fromStdString(scene.name))) {
+      good = take(scene, arguments[1], arguments[2], catalogue) && good;
+    }
+  }
+  return good ? 0 : 1;
+}
