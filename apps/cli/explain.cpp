@@ -3,17 +3,14 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <cctype>
-#include <cmath>
 #include <set>
 
 #include "cli/exit_codes.h"
-#include "cli/line_cursor.h"
 #include "cli/shop_open.h"
 #include "cli/shown.h"
 #include "cli/text_table.h"
 #include "judge/explain.h"
+#include "judge/explain_words.h"
 
 namespace kerfdraft::cli {
 namespace {
@@ -26,32 +23,9 @@ using base::Result;
 
 constexpr std::size_t kWidth = 100;
 constexpr std::size_t kMostListed = 400;
-constexpr double kNoise = 1e-9;  // in SI units of any kind
 
-/// Coefficients need more digits than a table of flows gives.
 std::string value(const Shown& shown, Kind kind, double si) {
-  // What is left of a zero after solving is noise of the last bits, and differs from machine to machine.
-  if (std::abs(si) < kNoise) {
-    si = 0;
-  }
-  return kind == Kind::Ratio
-             ? fmt::format("{:.5g}", si)
-             : fmt::format("{} {}", fmt::format("{:.5g}", base::inUnit(kind, si, shown.system())),
-                           shown.unit(kind));
-}
-
-std::string_view comesFrom(base::From from) {
-  switch (from) {
-    case base::From::Entered:
-      return "entered";
-    case base::From::Catalogue:
-      return "catalogue";
-    case base::From::Number:
-      return "number";
-    case base::From::Constant:
-      return "constant";
-  }
-  return "";
+  return judge::exactText(kind, si, shown.system());
 }
 
 /// One derivation; the keys of the numbers in it are added to `next`.
@@ -74,7 +48,7 @@ std::string derivationText(const base::Derivation& derivation, const Shown& show
   TextTable operands({{""}, {"", Align::Right}, {""}, {""}, {""}});
   for (const base::Operand& operand : derivation.operands) {
     operands.row({operand.symbol, value(shown, operand.kind, operand.value),
-                  std::string(comesFrom(operand.from)), operand.ref, operand.text});
+                  std::string(judge::toText(operand.from)), operand.ref, operand.text});
     if (operand.from == base::From::Number) {
       next.push_back(operand.ref);
     }
@@ -104,13 +78,6 @@ Result<std::string> explained(const judge::Assessment& assessment, const Explain
   return out;
 }
 
-bool holds(std::string text, const std::vector<std::string>& words) {
-  std::transform(text.begin(), text.end(), text.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  return std::all_of(words.begin(), words.end(),
-                     [&](const std::string& word) { return text.find(word) != std::string::npos; });
-}
-
 Result<std::string> listed(const judge::Assessment& assessment, const ExplainOptions& options,
                            const Shown& shown) {
   std::size_t state = 0;
@@ -121,16 +88,12 @@ Result<std::string> listed(const judge::Assessment& assessment, const ExplainOpt
     }
     state = *found;
   }
-  std::string asked = options.search;
-  std::transform(asked.begin(), asked.end(), asked.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  const std::vector<std::string> words = wordsOf(asked);
   TextTable table({{"key"}, {"number"}, {"", Align::Right}});
   std::size_t count = 0;
   for (const judge::NumberKey& key : judge::numberKeys(assessment, state)) {
     const Result<judge::Number> number = judge::numberOf(assessment, key);
     base::check(number.has_value(), "a listed number is not there");
-    if (holds(number->name, words) && ++count <= kMostListed) {
+    if (judge::holdsWords(number->name, options.search) && ++count <= kMostListed) {
       table.row({key.text(), number->name, value(shown, number->kind, number->value)});
     }
   }

@@ -1,6 +1,7 @@
 #include "desk/parts.h"
 
 #include "desk/panels/findings_panel.h"
+#include "desk/panels/why_panel.h"
 #include "desk/tools/cleanout_tool.h"
 #include "desk/tools/duct_tool.h"
 #include "desk/tools/gate_tool.h"
@@ -30,6 +31,8 @@ std::vector<PanelPart> makeSidePanels(const Bench& bench, QWidget* parent) {
   return {
       {QStringLiteral("findings"), tr("What is wrong"), tr("What is wrong, and what to do"),
        QKeySequence(Qt::CTRL | Qt::Key_1), new FindingsPanel(bench, parent)},
+      {QStringLiteral("why"), tr("Why"), tr("Where a number comes from"), QKeySequence(Qt::CTRL | Qt::Key_3),
+       new WhyPanel(bench, parent)},
   };
 }
 

@@ -1,4 +1,4 @@
-// The list of sources, for papers that name them. Private to this room.
+// The list of sources, for papers and panels that name them.
 #pragma once
 
 #include <optional>
