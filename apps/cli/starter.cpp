@@ -9,6 +9,7 @@
 
 #include "catalogue/ducts.h"
 #include "catalogue/machines.h"
+#include "pieces/from_catalogue.h"
 
 namespace kerfdraft::cli {
 namespace {
@@ -30,25 +31,13 @@ constexpr double kPortHeight = 2;
 constexpr double kMainBelowCeiling = 1;
 constexpr double kHose = 3;
 constexpr double kSideStep = 1;
-constexpr double kMachineWidth = 3;
 constexpr double kMachineDepth = 2;
-constexpr double kMachineHeight = 3;
 constexpr double kInletHeight = 4;
 constexpr double kRiserBack = 2;
 constexpr double kGateAbove = 0.5;
 constexpr double kLeastDepth = 8;
 constexpr double kDoorHalf = 1.5;
 constexpr double kMainSpeed_m_s = 20.32;  // 4000 fpm, advised for dry chips (transport_rules)
-constexpr int kCurvePoints = 8;
-
-template <class Q>
-Given<Q> given(double si, std::string_view unit, double per_unit,
-               base::Standing standing = base::Standing::Assumed, std::string source = {}) {
-  Result<Given<Q>> made =
-      Given<Q>::parse(fmt::format("{:.6g} {}", si / per_unit, unit), standing, std::move(source));
-  base::check(made.has_value(), "a figure of the starter does not parse");
-  return std::move(*made);
-}
 
 std::int64_t um(double metres) {
   return std::llround(metres * 1e6);
@@ -90,14 +79,7 @@ class Starter {
   /// So many steps in metres.
   double steps(double count) const { return count * (us() ? kFoot_m : kMetricStep_m); }
   double inUnit(double m) const { return us() ? m / kFoot_m : m; }
-  Given<base::Length> length(double m) const {
-    return us() ? given<base::Length>(m, "in", 0.0254) : given<base::Length>(m, "mm", 1e-3);
-  }
-  Given<base::VolumeFlow> flow(double m3_s, base::Standing standing, std::string source) const {
-    return us() ? given<base::VolumeFlow>(m3_s, "cfm", 0.3048 * 0.3048 * 0.3048 / 60, standing,
-                                          std::move(source))
-                : given<base::VolumeFlow>(m3_s, "m3/h", 1.0 / 3600, standing, std::move(source));
-  }
+  Given<base::Length> length(double m) const { return pieces::lengthAsTyped(m, request_.units); }
 
   Result<void> readCatalogue() {
     if (request_.machines.empty()) {
@@ -170,41 +152,18 @@ class Starter {
 
   Result<void> machine(std::size_t m) {
     const catalogue::MachineKind& kind = kinds_[m];
-    shop::Machine machine;
-    machine.id = ids_.next();
-    machine.label = fmt::format("T{}", m + 1);
-    machine.name = kind.name;
-    machine.kind = kind.key;
-    machine.chips = kind.chips;
-    machine.room = project_.rooms[0].id;
-    machine.at = point(portX(m), portY() + steps(kMachineDepth) / 2, 0);
-    machine.width = length(steps(kMachineWidth));
-    machine.depth = length(steps(kMachineDepth));
-    machine.height = length(steps(kMachineHeight));
-    machine.turned = *Given<base::Angle>::parse("0 deg");
-    shop::Port port;
-    port.id = ids_.next();
-    port.label = "P1";
-    port.at = point(portX(m), portY(), steps(kPortHeight));
-    port.bore = length(kind.port_bore_m);
     const Result<std::vector<catalogue::Requirement>> asked =
         catalogue::requirements(catalogue_, kind.key, "small-shop");
     if (!asked) {
       return Failure(asked.error());
     }
-    for (const catalogue::Requirement& row : *asked) {
-      if (row.floor_flow_m3_s || row.target_flow_m3_s) {
-        const std::string source = row.origin.ref + ": " + row.origin.source;
-        if (row.floor_flow_m3_s) {
-          machine.floor = flow(*row.floor_flow_m3_s, base::Standing::Published, source);
-        }
-        if (row.target_flow_m3_s) {
-          machine.target = flow(*row.target_flow_m3_s, base::Standing::Published, source);
-        }
-        break;
-      }
-    }
-    machine.ports.push_back(std::move(port));
+    shop::Machine machine = pieces::machineOfKind(kind, pieces::firstAsked(*asked), request_.units, ids_);
+    machine.label = fmt::format("T{}", m + 1);
+    machine.room = project_.rooms[0].id;
+    machine.at = point(portX(m), portY() + steps(kMachineDepth) / 2, 0);
+    // One duct to each machine: one port, in the middle of its back.
+    machine.ports.resize(1);
+    machine.ports[0].at = point(portX(m), portY(), steps(kPortHeight));
     project_.machines.push_back(std::move(machine));
     return {};
   }
@@ -232,31 +191,10 @@ class Starter {
   }
 
   void collector() {
-    shop::Collector unit;
-    unit.id = ids_.next();
+    shop::Collector unit = pieces::collectorOfFan(fan_, mainBore(), request_.units, ids_);
     unit.label = "C1";
-    unit.name = fan_.like;
     unit.room = project_.rooms[0].id;
     unit.at = point(steps(kWall), portY() + steps(kRiserBack), steps(kInletHeight));
-    unit.inlet_bore = mainBore();
-    unit.rating.basis = shop::RatingBasis::StaticAtInlet;
-    unit.rating.fitted = shop::Fitted::Nothing;
-    unit.rating.test_bore = unit.inlet_bore;
-    for (int i = 0; i <= kCurvePoints; ++i) {
-      const double share = static_cast<double>(i) / kCurvePoints;
-      shop::CurvePoint p;
-      const std::string source = "invented: " + fan_.origin.ref;
-      p.flow = flow(share * fan_.free_flow_m3_s, base::Standing::Estimated, source);
-      const double pressure_pa = (1 - share * share) * fan_.shutoff_pa;
-      p.pressure =
-          us() ? given<base::Pressure>(pressure_pa, "in w.g.", 249.08891, base::Standing::Estimated, source)
-               : given<base::Pressure>(pressure_pa, "Pa", 1, base::Standing::Estimated, source);
-      unit.rating.points.push_back(std::move(p));
-    }
-    shop::Filter filter;
-    filter.id = ids_.next();
-    filter.label = "F1";
-    unit.filters.push_back(std::move(filter));
     unit.discharge.room = project_.rooms[0].id;
     project_.collectors.push_back(std::move(unit));
   }
