@@ -61,6 +61,7 @@ Canvas::Canvas(Bench bench, QWidget* parent) : QWidget(parent), bench_(std::move
   connect(&bench_.look, &Look::tonesChanged, this, [this] { update(); });
   connect(&bench_.look, &Look::selectionChanged, this, [this] { update(); });
   connect(&bench_.look, &Look::placeAsked, this, &Canvas::showPlace);
+  connect(&bench_.look, &Look::allAsked, this, &Canvas::showAll);
 }
 
 void Canvas::invalidate() {

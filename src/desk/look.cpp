@@ -66,4 +66,9 @@ void Look::keep(std::shared_ptr<const Solved> kept) {
   }
 }
 
+void Look::setInHand(InHand hand) {
+  in_hand_ = std::move(hand);
+  emit inHandChanged();
+}
+
 }  // namespace kerfdraft::desk

@@ -16,6 +16,13 @@
 
 namespace kerfdraft::desk {
 
+/// What the place tool puts down with the next click; one of the two, or nothing.
+struct InHand {
+  std::optional<shop::Machine> machine{};
+  std::optional<shop::Collector> collector{};
+  double inlet_height_m = 1.2;  ///< of a collector; four feet, assumed
+};
+
 class Look : public QObject {
   Q_OBJECT
 
@@ -34,6 +41,8 @@ class Look : public QObject {
   /// The result kept for comparison, or null.
   const std::shared_ptr<const Solved>& kept() const { return kept_; }
 
+  const InHand& inHand() const { return in_hand_; }
+
   void setUnits(base::UnitSystem units);
   void setReader(judge::Reader reader);
   void setTones(paint::Tones tones);
@@ -43,6 +52,11 @@ class Look : public QObject {
   void setTrial(std::optional<shop::State> trial);
   void select(std::set<base::Id> selection);
   void keep(std::shared_ptr<const Solved> kept);
+  void setInHand(InHand hand);
+  /// Asks for a side panel or a tool by its key, and for everything to be brought into sight.
+  void askPanel(const QString& key) { emit panelAsked(key); }
+  void askTool(const QString& key) { emit toolAsked(key); }
+  void showAll() { emit allAsked(); }
   /// Asks the canvas to show and mark a thing: a finding leads to its place.
   void showPlace(base::Id id) { emit placeAsked(id); }
   /// Asks for the derivation of a number (judge::NumberKey text).
@@ -57,6 +71,10 @@ class Look : public QObject {
   void trialChanged();
   void selectionChanged();
   void keptChanged();
+  void inHandChanged();
+  void panelAsked(const QString& key);
+  void toolAsked(const QString& key);
+  void allAsked();
   void placeAsked(kerfdraft::base::Id id);
   void whyAsked(const QString& key);
 
@@ -70,6 +88,7 @@ class Look : public QObject {
   std::optional<shop::State> trial_;
   std::set<base::Id> selection_;
   std::shared_ptr<const Solved> kept_;
+  InHand in_hand_;
 };
 
 }  // namespace kerfdraft::desk

@@ -7,6 +7,9 @@
 #include "desk/tools/gate_tool.h"
 #include "desk/tools/hose_tool.h"
 #include "desk/tools/measure_tool.h"
+#include "desk/tools/opening_tool.h"
+#include "desk/tools/outline_tool.h"
+#include "desk/tools/place_tool.h"
 #include "desk/tools/select_tool.h"
 #include "desk/tools/tap_tool.h"
 #include "desk/tools/try_tool.h"
@@ -17,6 +20,10 @@ std::vector<ToolPart> makeTools(const Bench& bench, QObject* parent) {
   return {
       {new SelectTool(bench, parent), QKeySequence(Qt::Key_P), false},
       {new TryTool(bench, parent), QKeySequence(Qt::Key_T), false},
+      {new RoomTool(bench, parent), QKeySequence(Qt::Key_N), true},
+      {new OpeningTool(bench, parent), QKeySequence(Qt::Key_E), false},
+      {new ObstacleTool(bench, parent), QKeySequence(Qt::Key_B), false},
+      {new PlaceTool(bench, parent), QKeySequence(Qt::Key_A), true},
       {new DuctTool(bench, parent), QKeySequence(Qt::Key_D), true},
       {new GateTool(bench, parent), QKeySequence(Qt::Key_G), false},
       {new TapTool(bench, parent), QKeySequence(Qt::Key_H), false},

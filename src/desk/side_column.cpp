@@ -28,6 +28,7 @@ SideColumn::SideColumn(const Bench& bench, QWidget* parent)
   column->addLayout(row);
   column->addWidget(stack_, 1);
   connect(buttons_, &QButtonGroup::idClicked, stack_, &QStackedWidget::setCurrentIndex);
+  connect(&bench.look, &Look::panelAsked, this, [this](const QString& key) { open(key); });
   connect(&bench.look, &Look::whyAsked, this, [this] { open(QStringLiteral("why")); });
   if (!parts_.empty()) {
     open(parts_.front().key);

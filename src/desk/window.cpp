@@ -87,6 +87,7 @@ Window::Window(std::shared_ptr<const catalogue::Catalogue> catalogue, QWidget* p
   connect(canvas_, &Canvas::toolDone, this, [this] { takeTool(QStringLiteral("select")); });
   connect(canvas_, &Canvas::pointerMoved, this,
           [this](shop::PlanPoint at) { place_->setText(placeText(at, look_.units())); });
+  connect(&look_, &Look::toolAsked, this, [this](const QString& key) { takeTool(key); });
   connect(&look_, &Look::tonesChanged, this, &Window::paintTones);
   strip_rests_.setSingleShot(true);
   connect(&strip_rests_, &QTimer::timeout, strip_, &QLabel::hide);
