@@ -1,0 +1,498 @@
+// Walks the field tables of the project format over a value: to list its rows, or to change one of them.
+// Only models/properties includes this.
+#pragma once
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <functional>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "catalogue/catalogue.h"
+#include "desk/models/properties.h"
+#include "files/coordinates.h"
+#include "files/project_fields.h"
+#include "files/quantity_text.h"
+#include "files/text_rule.h"
+
+namespace kerfdraft::desk {
+
+/// Where keys of the catalogue are looked up that a field holds: by the noun of its struct and its key.
+std::string_view tableOfKey(std::string_view noun, std::string_view key);
+/// A field that has its own place elsewhere (an outline, corners, what hangs on a duct, ends, ids).
+bool isElsewhere(std::string_view noun, std::string_view key);
+std::string spaced(std::string_view key);
+std::string exampleFor(base::Kind kind, std::string_view noun, std::string_view key, base::UnitSystem units);
+
+class Walk {
+ public:
+  Walk(const shop::Project& project, const catalogue::Catalogue& catalogue, base::IdSource* ids)
+      : project_(project), catalogue_(catalogue), ids_(ids) {}
+
+  /// List every row.
+  std::vector<PropertyRow> rows;
+  /// Or change this one; `outcome` then says how that went.
+  std::string_view target;
+  std::string_view text;
+  std::optional<base::Result<void>> outcome;
+
+  template <files::Tabled S>
+  void fields(S& value, const std::string& path, const std::string& group) {
+    using Form = files::Table<S>;
+    files::forEachField<S>([&](const auto& field) {
+      const files::FieldInfo& info = field.info;
+      if (!isElsewhere(Form::kNoun, info.key)) {
+        leaf(value.*(field.member),
+             At{path.empty() ? std::string(info.key) : fmt::format("{}/{}", path, info.key), group, info,
+                Form::kNoun});
+      }
+    });
+  }
+
+ private:
+  struct At {
+    std::string path;
+    std::string group;
+    files::FieldInfo info;
+    std::string_view noun;
+  };
+
+  bool listing() const { return target.empty(); }
+  bool hit(const std::string& path) const { return target == path; }
+  /// The path itself, its standing or its source.
+  bool hitGiven(const std::string& path) const {
+    return target.starts_with(path) && (target.size() == path.size() || target[path.size()] == '#');
+  }
+  void refuse(base::ErrorCode code, std::string message, const At& at) {
+    outcome = base::fail(code, std::move(message), spaced(at.info.key));
+  }
+  PropertyRow row(const At& at, RowEditor editor) const {
+    PropertyRow out;
+    out.path = at.path;
+    out.group = at.group;
+    out.name = spaced(at.info.key);
+    out.help = std::string(at.info.doc);
+    out.editor = editor;
+    out.optional = at.info.need == files::Need::Optional;
+    return out;
+  }
+
+  template <files::IsGiven G>
+  void leaf(G& value, const At& at) {
+    given(&value, at, [&](G next) { value = std::move(next); }, {});
+  }
+  template <files::IsGiven G>
+  void leaf(std::optional<G>& value, const At& at) {
+    given(
+        value ? &*value : nullptr, at, [&](G next) { value = std::move(next); }, [&] { value.reset(); });
+  }
+
+  template <files::IsGiven G, class Set>
+  void given(const G* value, const At& at, const Set& set, const std::function<void()>& clear) {
+    using Quantity = typename files::GivenTraits<G>::Quantity;
+    if (listing()) {
+      PropertyRow out = row(at, RowEditor::Quantity);
+      out.optional = clear != nullptr;
+      out.example = exampleFor(Quantity::kKind, at.noun, at.info.key, project_.setting.units);
+      if (value != nullptr) {
+        out.value = value->text();
+        out.standing = value->standing();
+        out.source = value->source();
+      }
+      rows.push_back(std::move(out));
+      return;
+    }
+    if (!hitGiven(at.path)) {
+      return;
+    }
+    const std::string_view part = target.substr(at.path.size());
+    if (!part.empty()) {
+      if (value == nullptr) {
+        refuse(base::ErrorCode::Conflict, "type a value first", at);
+        return;
+      }
+      std::optional<base::Standing> standing = value->standing();
+      std::string source = value->source();
+      if (part == "#standing") {
+        standing = standingOf(text);
+      } else if (part == "#source") {
+        if (std::string wrong = files::textProblem(text, files::TextRule::Note); !wrong.empty()) {
+          refuse(base::ErrorCode::Parse, std::move(wrong), at);
+          return;
+        }
+        source = std::string(text);
+      } else {
+        return;
+      }
+      if (!standing) {
+        refuse(base::ErrorCode::Parse, fmt::format("\"{}\" is no standing", text), at);
+        return;
+      }
+      set(*G::parse(value->text(), *standing, source));
+      outcome = base::Result<void>{};
+      return;
+    }
+    if (text.empty()) {
+      if (clear) {
+        clear();
+        outcome = base::Result<void>{};
+      } else {
+        refuse(base::ErrorCode::Parse, "this must not be empty", at);
+      }
+      return;
+    }
+    if (const auto si = files::parseWithin(Quantity::kKind, text, at.info.limits.range, {}); !si) {
+      refuse(si.error().code, si.error().message, at);
+      return;
+    }
+    // Another figure than a published or a maker's one is no longer theirs.
+    const bool keeps =
+        value != nullptr && (value->text() == text || value->standing() == base::Standing::Measured ||
+                             value->standing() == base::Standing::Estimated);
+    set(*G::parse(text, keeps ? value->standing() : base::Standing::Assumed,
+                  keeps ? value->source() : std::string()));
+    outcome = base::Result<void>{};
+  }
+
+  static std::optional<base::Standing> standingOf(std::string_view word) {
+    for (const auto& each : files::Words<base::Standing>::kWords) {
+      if (each.text == word) {
+        return each.value;
+      }
+    }
+    return std::nullopt;
+  }
+
+  void leaf(bool& value, const At& at) {
+    if (listing()) {
+      rows.push_back(row(at, RowEditor::YesNo));
+      rows.back().value = value ? "yes" : "no";
+    } else if (hit(at.path)) {
+      if (text != "yes" && text != "no") {
+        refuse(base::ErrorCode::Parse, fmt::format("\"{}\" is neither yes nor no", text), at);
+        return;
+      }
+      value = text == "yes";
+      outcome = base::Result<void>{};
+    }
+  }
+
+  template <files::Worded E>
+  void leaf(E& value, const At& at) {
+    if (listing()) {
+      rows.push_back(row(at, RowEditor::Choice));
+      rows.back().value = std::string(files::wordOf(value));
+      rows.back().optional = false;
+      for (const files::Word<E>& word : files::Words<E>::kWords) {
+        rows.back().choices.emplace_back(std::string(word.text), std::string(word.doc));
+      }
+    } else if (hit(at.path)) {
+      for (const files::Word<E>& word : files::Words<E>::kWords) {
+        if (word.text == text) {
+          value = word.value;
+          outcome = base::Result<void>{};
+          return;
+        }
+      }
+      refuse(base::ErrorCode::Parse, fmt::format("\"{}\" is none of the choices", text), at);
+    }
+  }
+
+  void leaf(std::string& value, const At& at) {
+    const std::string_view table = tableOfKey(at.noun, at.info.key);
+    if (listing()) {
+      rows.push_back(row(at, !table.empty()                                 ? RowEditor::Choice
+                             : at.info.limits.text == files::TextRule::Note ? RowEditor::Lines
+                                                                            : RowEditor::Text));
+      rows.back().value = value;
+      if (!table.empty()) {
+        keysOf(table, rows.back());
+      }
+      return;
+    }
+    if (!hit(at.path)) {
+      return;
+    }
+    if (text.empty() && at.info.need != files::Need::Required) {
+      value.clear();
+    } else {
+      if (std::string wrong = files::textProblem(text, at.info.limits.text); !wrong.empty()) {
+        refuse(base::ErrorCode::Parse, std::move(wrong), at);
+        return;
+      }
+      if (!table.empty()) {
+        if (const auto known = catalogue_.row(table, text); !known) {
+          refuse(known.error().code, known.error().message, at);
+          return;
+        }
+      }
+      value = std::string(text);
+    }
+    outcome = base::Result<void>{};
+  }
+
+  /// A room or a circuit.
+  void leaf(base::Id& value, const At& at) {
+    std::vector<std::pair<std::string, std::string>> choices;
+    if (at.info.key == "circuit") {
+      choices.emplace_back("", "not known");
+      for (const shop::Circuit& circuit : project_.circuits) {
+        choices.emplace_back(circuit.id.text(), circuit.label);
+      }
+    } else {
+      choices.emplace_back("", "outdoors");
+      for (const shop::Room& room : project_.rooms) {
+        choices.emplace_back(room.id.text(), room.label);
+      }
+    }
+    if (listing()) {
+      rows.push_back(row(at, RowEditor::Choice));
+      rows.back().value = value.valid() ? value.text() : std::string();
+      rows.back().optional = false;
+      rows.back().choices = std::move(choices);
+    } else if (hit(at.path)) {
+      const bool known = std::any_of(choices.begin(), choices.end(),
+                                     [&](const auto& choice) { return choice.first == text; });
+      if (!known) {
+        refuse(base::ErrorCode::Reference, fmt::format("\"{}\" is none of the choices", text), at);
+        return;
+      }
+      value = text.empty() ? base::Id() : *base::Id::parse(text);
+      outcome = base::Result<void>{};
+    }
+  }
+
+  void leaf(shop::Point& value, const At& at) {
+    coordinate(value.x_um, at, "x", "east of the origin");
+    coordinate(value.y_um, at, "y", "north of the origin");
+    coordinate(value.z_um, at, "z", "above the floor");
+  }
+  void leaf(shop::PlanPoint& value, const At& at) {
+    coordinate(value.x_um, at, "x", "east of the origin");
+    coordinate(value.y_um, at, "y", "north of the origin");
+  }
+  void coordinate(std::int64_t& um, const At& at, std::string_view axis, std::string_view words) {
+    const std::string path = fmt::format("{}/{}", at.path, axis);
+    if (listing()) {
+      rows.push_back(row(at, RowEditor::Text));
+      rows.back().path = path;
+      rows.back().name =
+          at.info.key == "at" ? std::string(words) : fmt::format("{}, {}", spaced(at.info.key), words);
+      rows.back().value = files::coordinateText(um, project_.setting.units);
+      rows.back().optional = false;
+    } else if (hit(path)) {
+      const base::Result<std::int64_t> read = files::parseCoordinate(text);
+      if (!read) {
+        refuse(read.error().code, read.error().message, at);
+        return;
+      }
+      um = *read;
+      outcome = base::Result<void>{};
+    }
+  }
+
+  /// Two quantities that only make sense together, in one line: "450 cfm at 1.2 in w.g.".
+  template <class Pair, class A, class B>
+  void pair(std::optional<Pair>& value, const At& at, A Pair::*first, B Pair::*second) {
+    if (listing()) {
+      rows.push_back(row(at, RowEditor::Text));
+      rows.back().example =
+          project_.setting.units == base::UnitSystem::Us ? "450 cfm at 1.2 in w.g." : "750 m3/h at 300 Pa";
+      if (value) {
+        rows.back().value = fmt::format("{} at {}", ((*value).*first).text(), ((*value).*second).text());
+      }
+      return;
+    }
+    if (!hit(at.path)) {
+      return;
+    }
+    if (text.empty()) {
+      value.reset();
+      outcome = base::Result<void>{};
+      return;
+    }
+    const std::size_t mark = text.find(" at ");
+    if (mark == std::string_view::npos) {
+      refuse(base::ErrorCode::Parse, "write a flow, at, and a pressure, like \"450 cfm at 1.2 in w.g.\"", at);
+      return;
+    }
+    Pair next;
+    const auto one = A::parse(text.substr(0, mark));
+    const auto two = B::parse(text.substr(mark + 4));
+    if (!one || !two) {
+      refuse((one ? two.error() : one.error()).code, (one ? two.error() : one.error()).message, at);
+      return;
+    }
+    if (!(one->si() > 0) || two->si() < 0) {
+      refuse(base::ErrorCode::Range, "the flow must be above zero and the pressure not below it", at);
+      return;
+    }
+    next.*first = *one;
+    next.*second = *two;
+    value = std::move(next);
+    outcome = base::Result<void>{};
+  }
+  void leaf(std::optional<shop::RatedPoint>& value, const At& at) {
+    pair(value, at, &shop::RatedPoint::flow, &shop::RatedPoint::suction);
+  }
+  void leaf(std::optional<shop::FilterPoint>& value, const At& at) {
+    pair(value, at, &shop::FilterPoint::flow, &shop::FilterPoint::loss);
+  }
+
+  /// A part that is there or not: a hose, an own elbow, another size from here on.
+  template <files::Tabled S>
+  void leaf(std::optional<S>& value, const At& at) {
+    if (listing()) {
+      rows.push_back(row(at, RowEditor::YesNo));
+      rows.back().value = value ? "yes" : "no";
+      if (value) {
+        fields(*value, at.path, at.group);
+      }
+      return;
+    }
+    if (hit(at.path)) {
+      if (text != "yes" && text != "no") {
+        refuse(base::ErrorCode::Parse, fmt::format("\"{}\" is neither yes nor no", text), at);
+        return;
+      }
+      if (text == "no") {
+        value.reset();
+      } else if (!value) {
+        value = fresh<S>();
+      }
+      outcome = base::Result<void>{};
+    } else if (value) {
+      fields(*value, at.path, at.group);
+    }
+  }
+  template <files::Tabled S>
+    requires(!std::is_same_v<S, shop::PortRef>)
+  void leaf(S& value, const At& at) {
+    fields(value, at.path, spaced(files::Table<S>::kNoun));
+  }
+
+  /// Ports, separators, filters, policies.
+  template <files::Tabled S>
+  void leaf(std::vector<S>& list, const At& at) {
+    const std::string noun = spaced(files::Table<S>::kNoun);
+    for (std::size_t i = 0; i < list.size(); ++i) {
+      const std::string path = fmt::format("{}/{}", at.path, i);
+      std::string group = noun;
+      if constexpr (requires { list[i].label; }) {
+        group = fmt::format("{} {}", noun, list[i].label.empty() ? std::to_string(i + 1) : list[i].label);
+      } else {
+        group = fmt::format("{} {}", noun, i + 1);
+      }
+      fields(list[i], path, group);
+      const std::string remove = path + "/remove";
+      if (listing()) {
+        PropertyRow out = row(at, RowEditor::Remove);
+        out.path = remove;
+        out.group = group;
+        out.name = fmt::format("Take this {} away", noun);
+        out.help.clear();
+        rows.push_back(std::move(out));
+        if (i > 0) {
+          rows.push_back(rows.back());
+          rows.back().editor = RowEditor::Add;
+          rows.back().path = path + "/earlier";
+          rows.back().name = fmt::format("Put this {} before the one above", noun);
+        }
+      } else if (hit(remove)) {
+        list.erase(list.begin() + static_cast<std::ptrdiff_t>(i));
+        outcome = base::Result<void>{};
+        return;
+      } else if (hit(path + "/earlier") && i > 0) {
+        std::swap(list[i - 1], list[i]);
+        outcome = base::Result<void>{};
+        return;
+      }
+    }
+    const std::string add = at.path + "/add";
+    if (listing()) {
+      rows.push_back(row(at, RowEditor::Add));
+      rows.back().path = add;
+      rows.back().group = at.group;
+      rows.back().name = fmt::format("Put in a {}", noun);
+    } else if (hit(add)) {
+      list.push_back(freshIn(list));
+      outcome = base::Result<void>{};
+    }
+  }
+
+  /// A fan's curve: a point in each line, "flow, pressure" or "flow, pressure, power".
+  void leaf(std::vector<shop::CurvePoint>& list, const At& at);
+  /// Keys with commas between them: woods.
+  void leaf(std::vector<std::string>& list, const At& at);
+  /// Policies are shown as a choice for each subject.
+  void leaf(std::vector<shop::Policy>& list, const At& at);
+
+  template <class T>
+  void leaf(T& /*value*/, const At& /*at*/) {}  // what has its own place elsewhere
+
+  template <files::Tabled S>
+  S fresh() {
+    S out{};
+    if constexpr (requires { out.id; }) {
+      out.id = ids_->next();
+    }
+    if constexpr (std::is_same_v<S, shop::Leg>) {
+      out = inherited;
+    }
+    if constexpr (std::is_same_v<S, shop::Blower>) {
+      out.label = "B1";
+      out.rating.free_air_flow = base::Given<base::VolumeFlow>::parse("500 m3/h").value();
+      out.rating.greatest_suction = base::Given<base::Pressure>::parse("1000 Pa").value();
+    }
+    return out;
+  }
+  template <files::Tabled S>
+  S freshIn(const std::vector<S>& list) {
+    S out = fresh<S>();
+    if constexpr (requires { out.label; }) {
+      const std::string_view prefix = files::Table<S>::kNoun == "port"     ? "P"
+                                      : files::Table<S>::kNoun == "filter" ? "F"
+                                                                           : "S";
+      for (std::size_t n = 1;; ++n) {
+        out.label = fmt::format("{}{}", prefix, n);
+        if (std::none_of(list.begin(), list.end(), [&](const S& each) { return each.label == out.label; })) {
+          break;
+        }
+      }
+    }
+    if constexpr (std::is_same_v<S, shop::Port>) {
+      if (!list.empty()) {
+        out.at = list.back().at;
+        out.bore = list.back().bore;
+      } else {
+        out.at = middle;
+        out.bore = *base::Given<base::Length>::parse(
+            project_.setting.units == base::UnitSystem::Us ? "4 in" : "100 mm");
+      }
+    }
+    return out;
+  }
+
+  void keysOf(std::string_view table, PropertyRow& row) const {
+    row.choices.emplace_back("", "not said");
+    if (const auto found = catalogue_.table(table)) {
+      for (const catalogue::Row& each : (*found)->rows()) {
+        row.choices.emplace_back(each.key, each.name);
+      }
+    }
+  }
+
+ public:
+  shop::Leg inherited;  ///< what "another size from here on" begins with
+  shop::Point middle;   ///< where a machine's first port is put
+
+ private:
+  const shop::Project& project_;
+  const catalogue::Catalogue& catalogue_;
+  base::IdSource* ids_;
+};
+
+}  // namespace kerfdraft::desk
