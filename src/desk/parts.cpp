@@ -1,3 +1,4 @@
+// The order is that in which a shop comes about.
 #include "desk/parts.h"
 
 #include "desk/panels/findings_panel.h"

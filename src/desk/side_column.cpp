@@ -1,3 +1,4 @@
+// Shortcuts are those of the parts; a panel that is asked for from elsewhere comes to the front.
 #include "desk/side_column.h"
 
 #include <QHBoxLayout>

@@ -25,6 +25,8 @@ std::string_view tableOfKey(std::string_view noun, std::string_view key);
 /// A field that has its own place elsewhere (an outline, corners, what hangs on a duct, ends, ids).
 bool isElsewhere(std::string_view noun, std::string_view key);
 std::string spaced(std::string_view key);
+/// Without blanks before and behind.
+std::string_view trimmedText(std::string_view text);
 std::string exampleFor(base::Kind kind, std::string_view noun, std::string_view key, base::UnitSystem units);
 
 class Walk {

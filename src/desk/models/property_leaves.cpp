@@ -1,0 +1,176 @@
+// Lists that are read and changed as one row: a fan's curve, woods, choices between rules.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "catalogue/policies.h"
+#include "desk/models/property_walk.h"
+
+namespace kerfdraft::desk {
+namespace {
+
+using base::ErrorCode;
+using base::Result;
+
+std::vector<std::string_view> parted(std::string_view text, char mark) {
+  std::vector<std::string_view> out;
+  while (true) {
+    const std::size_t at = text.find(mark);
+    out.push_back(trimmedText(text.substr(0, at)));
+    if (at == std::string_view::npos) {
+      return out;
+    }
+    text.remove_prefix(at + 1);
+  }
+}
+
+}  // namespace
+
+std::string_view trimmedText(std::string_view text) {
+  const std::size_t begin = text.find_first_not_of(" \t\r");
+  if (begin == std::string_view::npos) {
+    return {};
+  }
+  return text.substr(begin, text.find_last_not_of(" \t\r") - begin + 1);
+}
+
+void Walk::leaf(std::vector<shop::CurvePoint>& list, const At& at) {
+  if (listing()) {
+    rows.push_back(row(at, RowEditor::Lines));
+    PropertyRow& out = rows.back();
+    out.help += " One point in each line: flow, pressure, and the power where it is known.";
+    out.example =
+        project_.setting.units == base::UnitSystem::Us ? "350 cfm, 4.7 in w.g." : "600 m3/h, 1200 Pa";
+    for (const shop::CurvePoint& point : list) {
+      out.value +=
+          fmt::format("{}{}, {}", out.value.empty() ? "" : "\n", point.flow.text(), point.pressure.text());
+      if (point.power) {
+        out.value += ", " + point.power->text();
+      }
+    }
+    return;
+  }
+  if (!hit(at.path)) {
+    return;
+  }
+  std::vector<shop::CurvePoint> next;
+  std::size_t number = 0;
+  for (const std::string_view line : parted(text, '\n')) {
+    ++number;
+    if (line.empty()) {
+      continue;
+    }
+    const std::vector<std::string_view> cells =
+        parted(line, line.find(';') != std::string_view::npos ? ';' : ',');
+    const auto wrong = [&](const base::Error& error) {
+      refuse(error.code, fmt::format("line {}: {}", number, error.message), at);
+    };
+    if (cells.size() < 2 || cells.size() > 3) {
+      refuse(ErrorCode::Parse,
+             fmt::format("line {}: write a flow and a pressure, like \"350 cfm, 4.7 in w.g.\"", number), at);
+      return;
+    }
+    // What stood there before keeps its standing and source.
+    const auto same = std::find_if(list.begin(), list.end(), [&](const shop::CurvePoint& each) {
+      return each.flow.text() == cells[0] && each.pressure.text() == cells[1];
+    });
+    shop::CurvePoint point;
+    if (same != list.end()) {
+      point = *same;
+    } else {
+      const auto flow = files::parseWithin(base::Kind::VolumeFlow, cells[0], files::kFlow, {});
+      const auto pressure = files::parseWithin(base::Kind::Pressure, cells[1], files::kPressure, {});
+      if (!flow || !pressure) {
+        wrong(flow ? pressure.error() : flow.error());
+        return;
+      }
+      point.flow = *base::Given<base::VolumeFlow>::parse(cells[0], base::Standing::Maker);
+      point.pressure = *base::Given<base::Pressure>::parse(cells[1], base::Standing::Maker);
+    }
+    point.power.reset();
+    if (cells.size() == 3) {
+      if (const auto power = files::parseWithin(base::Kind::Power, cells[2], files::kPower, {}); !power) {
+        wrong(power.error());
+        return;
+      }
+      point.power = *base::Given<base::Power>::parse(cells[2], base::Standing::Maker);
+    }
+    next.push_back(std::move(point));
+  }
+  list = std::move(next);
+  outcome = Result<void>{};
+}
+
+void Walk::leaf(std::vector<std::string>& list, const At& at) {
+  const auto table = catalogue_.table("woods");
+  if (listing()) {
+    rows.push_back(row(at, RowEditor::Text));
+    for (const std::string& key : list) {
+      rows.back().value += (rows.back().value.empty() ? "" : ", ") + key;
+    }
+    rows.back().help += " Keys with commas between them:";
+    if (table) {
+      for (const catalogue::Row& each : (*table)->rows()) {
+        rows.back().help += " " + each.key;
+      }
+    }
+    return;
+  }
+  if (!hit(at.path)) {
+    return;
+  }
+  std::vector<std::string> next;
+  for (const std::string_view key : parted(text, ',')) {
+    if (key.empty()) {
+      continue;
+    }
+    if (const auto known = catalogue_.row("woods", key); !known) {
+      refuse(known.error().code, known.error().message, at);
+      return;
+    }
+    next.emplace_back(key);
+  }
+  list = std::move(next);
+  outcome = Result<void>{};
+}
+
+void Walk::leaf(std::vector<shop::Policy>& list, const At& at) {
+  for (const catalogue::PolicySubject& subject : catalogue::policySubjects(catalogue_)) {
+    const std::string path = fmt::format("{}/{}", at.path, subject.key);
+    const auto mine = std::find_if(list.begin(), list.end(),
+                                   [&](const shop::Policy& each) { return each.subject == subject.key; });
+    if (listing()) {
+      PropertyRow out = row(at, RowEditor::Choice);
+      out.path = path;
+      out.group = "Where published rules disagree";
+      out.name = subject.name;
+      out.help = "Which authority's figure or rule decides.";
+      out.value = mine == list.end() ? std::string() : mine->choice;
+      out.choices.emplace_back("", "the usual one");
+      if (const auto choices = catalogue::policyChoices(catalogue_, subject.key)) {
+        for (const catalogue::PolicyChoice& choice : *choices) {
+          out.choices.emplace_back(choice.choice,
+                                   choice.usual ? choice.name + " (the usual one)" : choice.name);
+        }
+      }
+      rows.push_back(std::move(out));
+    } else if (hit(path)) {
+      if (!text.empty()) {
+        if (const auto known = catalogue::policyChoice(catalogue_, subject.key, text); !known) {
+          refuse(known.error().code, known.error().message, at);
+          return;
+        }
+      }
+      if (mine != list.end()) {
+        list.erase(mine);
+      }
+      if (!text.empty()) {
+        list.push_back({subject.key, std::string(text)});
+      }
+      outcome = Result<void>{};
+      return;
+    }
+  }
+}
+
+}  // namespace kerfdraft::desk
