@@ -2,6 +2,8 @@
 #include "desk/parts.h"
 
 #include "desk/panels/findings_panel.h"
+#include "desk/panels/machines_panel.h"
+#include "desk/panels/properties_panel.h"
 #include "desk/panels/why_panel.h"
 #include "desk/tools/cleanout_tool.h"
 #include "desk/tools/duct_tool.h"
@@ -39,7 +41,11 @@ std::vector<PanelPart> makeSidePanels(const Bench& bench, QWidget* parent) {
   return {
       {QStringLiteral("findings"), tr("What is wrong"), tr("What is wrong, and what to do"),
        QKeySequence(Qt::CTRL | Qt::Key_1), new FindingsPanel(bench, parent)},
-      {QStringLiteral("why"), tr("Why"), tr("Where a number comes from"), QKeySequence(Qt::CTRL | Qt::Key_3),
+      {QStringLiteral("machines"), tr("Machines"), tr("Machines and collectors to put in the shop"),
+       QKeySequence(Qt::CTRL | Qt::Key_2), new MachinesPanel(bench, parent)},
+      {QStringLiteral("thing"), tr("This thing"), tr("What is picked, to read and to change"),
+       QKeySequence(Qt::CTRL | Qt::Key_3), new PropertiesPanel(bench, parent)},
+      {QStringLiteral("why"), tr("Why"), tr("Where a number comes from"), QKeySequence(Qt::CTRL | Qt::Key_4),
        new WhyPanel(bench, parent)},
   };
 }

@@ -87,6 +87,13 @@ Window::Window(std::shared_ptr<const catalogue::Catalogue> catalogue, QWidget* p
   connect(canvas_, &Canvas::toolDone, this, [this] { takeTool(QStringLiteral("select")); });
   connect(canvas_, &Canvas::pointerMoved, this,
           [this](shop::PlanPoint at) { place_->setText(placeText(at, look_.units())); });
+  // What is picked is shown, unless its numbers are being read.
+  connect(&look_, &Look::selectionChanged, this, [this] {
+    if (!look_.selection().empty() && canvas_->tool() != nullptr &&
+        canvas_->tool()->key() == QStringLiteral("select") && side_->opened() != QStringLiteral("why")) {
+      side_->open(QStringLiteral("thing"));
+    }
+  });
   connect(&look_, &Look::toolAsked, this, [this](const QString& key) { takeTool(key); });
   connect(&look_, &Look::tonesChanged, this, &Window::paintTones);
   strip_rests_.setSingleShot(true);

@@ -69,11 +69,14 @@ std::vector<Scene> scenes() {
          showState(w, "Planer and lathe together");
          toggleGate(w, "G8");
        }},
-      {"window-dark", "cabinet-shop.json", UnitSystem::Metric, Tones::Dark, "charts", nullptr},
-      {"window-why", "one-car-garage.json", UnitSystem::Us, Tones::Dark, "why", nullptr},
+      {"window-dark", "cabinet-shop.json", UnitSystem::Metric, Tones::Dark, "findings", nullptr},
+      {"window-why", "one-car-garage.json", UnitSystem::Us, Tones::Dark, "why",
+       [](desk::Window& w) { w.look().askWhy(QStringLiteral("state/0/port/0/flow")); }},
+      {"window-thing", "two-car-garage.json", UnitSystem::Us, Tones::Light, "thing",
+       [](desk::Window& w) { w.look().select({w.document().project().machines[1].id}); }},
+      {"window-machines", "small-joinery.json", UnitSystem::Metric, Tones::Light, "machines", nullptr},
       {"window-space", "basement-studio.json", UnitSystem::Us, Tones::Light, "thing",
        [](desk::Window& w) { w.look().setIsometric(true); }},
-      {"window-fan", "one-car-garage.json", UnitSystem::Metric, Tones::Light, "fan", nullptr},
   };
 }
 

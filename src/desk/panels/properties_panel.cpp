@@ -1,0 +1,389 @@
+// Widgets are made anew only where other rows are shown: a field that is being typed in keeps its cursor
+// while the project changes around it.
+#include "desk/panels/properties_panel.h"
+
+#include <QHBoxLayout>
+#include <QSignalBlocker>
+
+#include "desk/models/figures.h"
+#include "desk/tools/sketching.h"
+
+namespace kerfdraft::desk {
+namespace {
+
+QString text(const std::string& s) {
+  return QString::fromStdString(s);
+}
+
+/// Applies when Enter is pressed or the field is left.
+class Lines final : public QPlainTextEdit {
+ public:
+  using QPlainTextEdit::QPlainTextEdit;
+  std::function<void()> left;
+
+ protected:
+  void focusOutEvent(QFocusEvent* event) override {
+    QPlainTextEdit::focusOutEvent(event);
+    if (left) {
+      left();
+    }
+  }
+};
+
+QComboBox* choiceBox(QWidget* parent) {
+  auto* box = new QComboBox(parent);
+  // Long texts must not make the column wide.
+  box->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+  box->setMinimumContentsLength(8);
+  // The wheel scrolls the form and changes nothing by accident.
+  box->setFocusPolicy(Qt::StrongFocus);
+  return box;
+}
+
+}  // namespace
+
+PropertiesPanel::PropertiesPanel(Bench bench, QWidget* parent) : QWidget(parent), bench_(std::move(bench)) {
+  title_ = new QLabel(this);
+  QFont bold = title_->font();
+  bold.setBold(true);
+  title_->setFont(bold);
+  title_->setWordWrap(true);
+  doc_ = new QLabel(this);
+  doc_->setWordWrap(true);
+  remove_ = new QPushButton(tr("Take it away"), this);
+  auto* head = new QHBoxLayout;
+  head->addWidget(title_, 1);
+  head->addWidget(remove_);
+  scroll_ = new QScrollArea(this);
+  scroll_->setWidgetResizable(true);
+  scroll_->setFrameShape(QFrame::NoFrame);
+  scroll_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+  auto* column = new QVBoxLayout(this);
+  column->addLayout(head);
+  column->addWidget(doc_);
+  column->addWidget(scroll_, 1);
+  connect(remove_, &QPushButton::clicked, this, [this] {
+    const auto gone = removeThings(bench_.document.project(), bench_.look.selection());
+    const base::Result<void> made =
+        gone ? bench_.document.make(text(gone->words), gone->edits) : base::Failure(gone.error());
+    if (made) {
+      bench_.look.select({});
+    } else {
+      doc_->setText(text(made.error().text()));
+    }
+  });
+  connect(&bench_.look, &Look::selectionChanged, this, &PropertiesPanel::refresh);
+  connect(&bench_.document, &Document::projectChanged, this, &PropertiesPanel::refresh);
+  connect(&bench_.look, &Look::unitsChanged, this, &PropertiesPanel::showFigures);
+  connect(&bench_.look, &Look::stateChanged, this, &PropertiesPanel::showFigures);
+  connect(&bench_.live, &Live::judged, this, &PropertiesPanel::showFigures);
+  refresh();
+}
+
+QWidget* PropertiesPanel::editor(const std::string& path) const {
+  const auto at = rows_.find(path);
+  return at == rows_.end() ? nullptr : at->second.editor;
+}
+
+QString PropertiesPanel::refusal(const std::string& path) const {
+  const auto at = rows_.find(path);
+  return at == rows_.end() || at->second.refused == nullptr ? QString() : at->second.refused->text();
+}
+
+std::vector<Thing> PropertiesPanel::things() const {
+  std::vector<Thing> out;
+  for (const base::Id id : bench_.look.selection()) {
+    if (const auto thing = thingOf(bench_.document.project(), id)) {
+      out.push_back(*thing);
+    }
+  }
+  return out;
+}
+
+void PropertiesPanel::refresh() {
+  const std::vector<Thing> now = things();
+  const auto form = formOf(bench_.document.project(), *bench_.catalogue, now);
+  remove_->setVisible(!now.empty());
+  if (!form) {
+    built_.clear();
+    rows_.clear();
+    scroll_->setWidget(new QWidget(scroll_));
+    form_ = nullptr;
+    figures_ = nullptr;
+    title_->setText(tr("%n things of several kinds", nullptr, static_cast<int>(now.size())));
+    doc_->setText(tr("Pick things of one kind to change them together."));
+    return;
+  }
+  std::vector<std::pair<std::string, RowEditor>> wanted;
+  wanted.reserve(form->rows.size());
+  for (const PropertyRow& row : form->rows) {
+    wanted.emplace_back(row.path, row.editor);
+  }
+  if (wanted != built_ || now != built_for_) {
+    build(*form);
+    built_ = std::move(wanted);
+    built_for_ = now;
+  }
+  title_->setText(text(form->title));
+  doc_->setText(text(form->doc));
+  for (const PropertyRow& row : form->rows) {
+    show(rows_.at(row.path), row);
+  }
+  showFigures();
+}
+
+void PropertiesPanel::build(const PropertyForm& form) {
+  rows_.clear();
+  form_ = new QWidget(scroll_);
+  auto* column = new QVBoxLayout(form_);
+  column->setContentsMargins(0, 0, 6, 0);
+  QFormLayout* layout = nullptr;
+  std::optional<std::string> group;
+  for (const PropertyRow& row : form.rows) {
+    if (!group || *group != row.group) {
+      group = row.group;
+      if (!row.group.empty()) {
+        QString name = text(row.group);
+        name[0] = name[0].toUpper();
+        auto* heading = new QLabel(name, form_);
+        QFont bold = heading->font();
+        bold.setBold(true);
+        heading->setFont(bold);
+        heading->setWordWrap(true);
+        heading->setContentsMargins(0, 8, 0, 0);
+        column->addWidget(heading);
+      }
+      layout = new QFormLayout;
+      layout->setRowWrapPolicy(QFormLayout::DontWrapRows);
+      layout->setFieldGrowthPolicy(QFormLayout::AllNonFixedFieldsGrow);
+      layout->setVerticalSpacing(4);
+      column->addLayout(layout);
+    }
+    addRow(layout, row);
+  }
+  figures_ = new QLabel(form_);
+  figures_->setWordWrap(true);
+  figures_->setTextFormat(Qt::RichText);
+  figures_->setTextInteractionFlags(Qt::TextBrowserInteraction);
+  figures_->setAccessibleName(tr("Solved figures"));
+  connect(figures_, &QLabel::linkActivated, this, [this](const QString& key) { bench_.look.askWhy(key); });
+  column->addWidget(figures_);
+  column->addStretch(1);
+  scroll_->setWidget(form_);
+}
+
+void PropertiesPanel::addRow(QFormLayout* layout, const PropertyRow& row) {
+  Row& made = rows_[row.path];
+  made.shown = row;
+  const std::string path = row.path;
+  const QString help = text(row.help);
+  const QString name = text(row.name);
+  switch (row.editor) {
+    case RowEditor::Add:
+    case RowEditor::Remove: {
+      auto* button = new QPushButton(name, form_);
+      button->setToolTip(help);
+      made.editor = button;
+      connect(button, &QPushButton::clicked, this, [this, path] { change(path, {}); });
+      made.refused = new QLabel(form_);
+      layout->addRow(button);
+      layout->addRow(made.refused);
+      made.refused->setWordWrap(true);
+      made.refused->hide();
+      return;
+    }
+    case RowEditor::Choice:
+    case RowEditor::YesNo: {
+      QComboBox* box = choiceBox(form_);
+      if (row.editor == RowEditor::YesNo) {
+        box->addItem(tr("yes"), QStringLiteral("yes"));
+        box->addItem(tr("no"), QStringLiteral("no"));
+      } else {
+        for (const auto& [key, words] : row.choices) {
+          box->addItem(text(words), text(key));
+          box->setItemData(box->count() - 1, text(words), Qt::ToolTipRole);
+        }
+      }
+      made.editor = box;
+      connect(box, &QComboBox::activated, this,
+              [this, path, box] { change(path, box->currentData().toString()); });
+      break;
+    }
+    case RowEditor::Lines: {
+      auto* lines = new Lines(form_);
+      lines->setTabChangesFocus(true);
+      lines->setMaximumHeight(110);
+      lines->setPlaceholderText(text(row.example));
+      lines->left = [this, path, lines] { change(path, lines->toPlainText()); };
+      made.editor = lines;
+      break;
+    }
+    case RowEditor::Text:
+    case RowEditor::Quantity:
+    case RowEditor::Fixed: {
+      auto* line = new QLineEdit(form_);
+      line->setPlaceholderText(row.example.empty() ? QString()
+                               : row.optional      ? tr("not said (%1)").arg(text(row.example))
+                                                   : text(row.example));
+      line->setReadOnly(row.editor == RowEditor::Fixed);
+      made.editor = line;
+      connect(line, &QLineEdit::editingFinished, this, [this, path, line] { change(path, line->text()); });
+      break;
+    }
+  }
+  made.editor->setToolTip(help);
+  made.editor->setAccessibleName(name);
+  made.editor->setObjectName(text(path));
+  auto* label = new QLabel(name, form_);
+  label->setToolTip(help);
+  label->setWordWrap(true);
+  label->setBuddy(made.editor);
+  label->setMaximumWidth(120);
+  QWidget* field = made.editor;
+  if (row.editor == RowEditor::Quantity) {
+    field = new QWidget(form_);
+    auto* both = new QHBoxLayout(field);
+    both->setContentsMargins(0, 0, 0, 0);
+    both->addWidget(made.editor, 1);
+    made.standing = choiceBox(field);
+    for (const base::Standing standing :
+         {base::Standing::Measured, base::Standing::Published, base::Standing::Maker, base::Standing::Assumed,
+          base::Standing::Estimated}) {
+      const QString word = text(std::string(base::toText(standing)));
+      made.standing->addItem(word, word);
+    }
+    made.standing->setAccessibleName(tr("How %1 is known").arg(name));
+    made.standing->setToolTip(tr("How it is known: it decides how sure the answer is."));
+    both->addWidget(made.standing);
+    connect(made.standing, &QComboBox::activated, this,
+            [this, path] { change(path + "#standing", rows_.at(path).standing->currentData().toString()); });
+  }
+  layout->addRow(label, field);
+  if (row.editor == RowEditor::Quantity) {
+    made.source = new QLineEdit(form_);
+    made.source->setPlaceholderText(tr("source: who says so, read with what"));
+    made.source->setAccessibleName(tr("Source of %1").arg(name));
+    connect(made.source, &QLineEdit::editingFinished, this,
+            [this, path] { change(path + "#source", rows_.at(path).source->text()); });
+    layout->addRow(made.source);
+  }
+  made.refused = new QLabel(form_);
+  made.refused->setWordWrap(true);
+  made.refused->hide();
+  layout->addRow(made.refused);
+}
+
+void PropertiesPanel::show(Row& row, const PropertyRow& values) {
+  showing_ = true;
+  const bool changed = row.shown.value != values.value;
+  row.shown = values;
+  if (auto* line = qobject_cast<QLineEdit*>(row.editor)) {
+    // What is being typed stays until it is taken or given up.
+    if (changed || !line->isModified()) {
+      line->setText(text(values.value));
+      line->setModified(false);
+    }
+  } else if (auto* lines = qobject_cast<QPlainTextEdit*>(row.editor)) {
+    if (changed || !lines->document()->isModified()) {
+      const QSignalBlocker quiet(lines);
+      if (lines->toPlainText() != text(values.value)) {
+        lines->setPlainText(text(values.value));
+      }
+      lines->document()->setModified(false);
+    }
+  } else if (auto* box = qobject_cast<QComboBox*>(row.editor)) {
+    const QSignalBlocker quiet(box);
+    int at = box->findData(text(values.value));
+    if (at < 0 && !values.value.empty()) {
+      box->addItem(text(values.value), text(values.value));
+      at = box->count() - 1;
+    }
+    box->setCurrentIndex(at);
+  }
+  if (row.standing != nullptr) {
+    const QSignalBlocker quiet(row.standing);
+    row.standing->setVisible(values.standing.has_value());
+    if (values.standing) {
+      row.standing->setCurrentIndex(static_cast<int>(*values.standing));
+    }
+    const bool sourced =
+        values.standing && (*values.standing != base::Standing::Assumed || !values.source.empty());
+    row.source->setVisible(sourced);
+    if (!row.source->isModified()) {
+      row.source->setText(text(values.source));
+    }
+    row.source->setToolTip(text(values.source));
+  }
+  if (changed && row.refused != nullptr) {
+    row.refused->hide();
+    row.refused->clear();
+  }
+  showing_ = false;
+}
+
+void PropertiesPanel::change(const std::string& path, const QString& typed) {
+  if (showing_) {
+    return;
+  }
+  const std::size_t mark = path.find('#');
+  const std::string bare = path.substr(0, mark);
+  const auto at = rows_.find(bare);
+  if (at == rows_.end()) {
+    return;
+  }
+  const PropertyRow& was = at->second.shown;
+  if ((mark == std::string::npos && typed.toStdString() == was.value && was.editor != RowEditor::Add &&
+       was.editor != RowEditor::Remove) ||
+      (path.ends_with("#source") && typed.toStdString() == was.source)) {
+    if (at->second.refused != nullptr) {
+      at->second.refused->hide();
+      at->second.refused->clear();
+    }
+    return;
+  }
+  if (at->second.source != nullptr) {
+    at->second.source->setModified(false);
+  }
+  DocumentIds ids(bench_.document);
+  const auto change =
+      changeProperty(bench_.document.project(), *bench_.catalogue, things(), path, typed.toStdString(), ids);
+  const base::Result<void> made =
+      change ? bench_.document.make(text(change->words), change->edits) : base::Failure(change.error());
+  // The rows may be others now.
+  const auto still = rows_.find(bare);
+  if (still == rows_.end() || still->second.refused == nullptr) {
+    return;
+  }
+  if (made) {
+    still->second.refused->hide();
+    still->second.refused->clear();
+    if (auto* line = qobject_cast<QLineEdit*>(still->second.editor)) {
+      line->setModified(false);
+    }
+    refresh();
+  } else {
+    still->second.refused->setText(text(made.error().text()));
+    still->second.refused->show();
+  }
+}
+
+void PropertiesPanel::showFigures() {
+  if (figures_ == nullptr) {
+    return;
+  }
+  QString html;
+  const auto& solved = bench_.live.latest();
+  if (solved) {
+    for (const Thing& thing : things()) {
+      for (const Figure& figure : figuresOf(*solved, bench_.look.state(), thing, bench_.look.units())) {
+        html += QStringLiteral("<p>%1<br/><a href=\"%2\" title=\"%3\">%4</a></p>")
+                    .arg(text(figure.name).toHtmlEscaped(), text(figure.why).toHtmlEscaped(),
+                         tr("Where does this come from?"), text(figure.value).toHtmlEscaped());
+      }
+    }
+  }
+  figures_->setText(html.isEmpty() ? html
+                                   : QStringLiteral("<b>%1</b>%2").arg(tr("As solved for this state"), html));
+}
+
+}  // namespace kerfdraft::desk

@@ -1,0 +1,65 @@
+// "This thing": whatever is picked can be read and changed here, and its solved figures stand below.
+#pragma once
+
+#include <QComboBox>
+#include <QFormLayout>
+#include <QLabel>
+#include <QLineEdit>
+#include <QPlainTextEdit>
+#include <QPushButton>
+#include <QScrollArea>
+#include <QVBoxLayout>
+#include <QWidget>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "desk/bench.h"
+#include "desk/models/properties.h"
+
+namespace kerfdraft::desk {
+
+class PropertiesPanel : public QWidget {
+  Q_OBJECT
+
+ public:
+  explicit PropertiesPanel(Bench bench, QWidget* parent = nullptr);
+
+  /// The widget in which a row is changed; null where there is none. For tests and for leading there.
+  QWidget* editor(const std::string& path) const;
+  /// What stands beneath a row; empty where nothing was refused.
+  QString refusal(const std::string& path) const;
+  QString title() const { return title_->text(); }
+
+ private:
+  struct Row {
+    PropertyRow shown;
+    QWidget* editor = nullptr;
+    QComboBox* standing = nullptr;
+    QLineEdit* source = nullptr;
+    QLabel* refused = nullptr;
+  };
+
+  std::vector<Thing> things() const;
+  void refresh();
+  void build(const PropertyForm& form);
+  void addRow(QFormLayout* layout, const PropertyRow& row);
+  void show(Row& row, const PropertyRow& values);
+  void change(const std::string& path, const QString& text);
+  void showFigures();
+
+  Bench bench_;
+  std::vector<std::pair<std::string, RowEditor>> built_;  ///< which rows the widgets are for
+  std::vector<Thing> built_for_;
+  std::map<std::string, Row> rows_;
+  bool showing_ = false;
+  QLabel* title_ = nullptr;
+  QLabel* doc_ = nullptr;
+  QPushButton* remove_ = nullptr;
+  QScrollArea* scroll_ = nullptr;
+  QWidget* form_ = nullptr;
+  QLabel* figures_ = nullptr;
+};
+
+}  // namespace kerfdraft::desk
