@@ -260,6 +260,8 @@ void Window::paintTones() {
   palette.setColor(QPalette::PlaceholderText, tone(drawing::kFaint));
   palette.setColor(QPalette::ToolTipBase, tone(drawing::kBody));
   palette.setColor(QPalette::Highlight, tone(drawing::kBlue));
+  palette.setColor(QPalette::Link, tone(drawing::kBlue));
+  palette.setColor(QPalette::LinkVisited, tone(drawing::kBlue));
   palette.setColor(QPalette::HighlightedText, tone(drawing::kWhite));
   for (const QPalette::ColorRole role : {QPalette::WindowText, QPalette::Text, QPalette::ButtonText}) {
     palette.setColor(QPalette::Disabled, role, tone(drawing::kFaint));

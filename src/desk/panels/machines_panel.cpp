@@ -32,6 +32,8 @@ MachinesPanel::MachinesPanel(Bench bench, QWidget* parent) : QWidget(parent), be
   list_ = new QListWidget(this);
   list_->setAccessibleName(tr("Machines and collectors"));
   list_->setWordWrap(true);
+  list_->setAlternatingRowColors(true);
+  list_->setSpacing(2);
   says_ = new QLabel(this);
   says_->setWordWrap(true);
   label_ = new QWidget(this);
