@@ -263,6 +263,8 @@ void Window::paintTones() {
   palette.setColor(QPalette::Link, tone(drawing::kBlue));
   palette.setColor(QPalette::LinkVisited, tone(drawing::kBlue));
   palette.setColor(QPalette::HighlightedText, tone(drawing::kWhite));
+  palette.setColor(QPalette::Link, tone(drawing::kBlue));
+  palette.setColor(QPalette::LinkVisited, tone(drawing::kBlue));
   for (const QPalette::ColorRole role : {QPalette::WindowText, QPalette::Text, QPalette::ButtonText}) {
     palette.setColor(QPalette::Disabled, role, tone(drawing::kFaint));
   }

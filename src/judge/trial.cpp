@@ -260,6 +260,25 @@ void tryRemedies(const Evidence& evidence, Finding& finding) {
   Trials(evidence).tryRemedies(finding, finding);
 }
 
+std::optional<Gain> gainBetween(const Assessment& before, const Finding& finding, const Assessment& after) {
+  if (!finding.state || *finding.state >= before.states.size()) {
+    return std::nullopt;
+  }
+  const StateResult& was = before.states[*finding.state];
+  const auto is = std::find_if(after.states.begin(), after.states.end(),
+                               [&](const StateResult& each) { return each.id == was.id; });
+  if (is == after.states.end() || !was.solution.solved() || !is->solution.solved()) {
+    return std::nullopt;
+  }
+  const auto from = numberOf(finding, *before.pieces, before, *finding.state);
+  const auto to =
+      numberOf(finding, *before.pieces, after, static_cast<std::size_t>(is - after.states.begin()));
+  if (!from || !to) {
+    return std::nullopt;
+  }
+  return Gain{from->value, to->value, from->kind, false, from->at};
+}
+
 std::optional<Gain> tryChange(const Evidence& evidence, const Finding& finding, const Change& change) {
   return Trials(evidence).gain(finding, change);
 }

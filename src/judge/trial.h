@@ -19,4 +19,8 @@ void tryRemedies(const Evidence& evidence, Finding& finding);
 /// Nothing where it has none of these, or the changed shop has no solution there.
 std::optional<Gain> tryChange(const Evidence& evidence, const Finding& finding, const Change& change);
 
+/// What that number was in one build of the shop and is in another, both read in the finding's state (by its
+/// id). Never said to cure. Nothing where the state or the place is gone, or a state has no solution.
+std::optional<Gain> gainBetween(const Assessment& before, const Finding& finding, const Assessment& after);
+
 }  // namespace kerfdraft::judge

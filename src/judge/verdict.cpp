@@ -1,6 +1,8 @@
 // Runs the rules, sets aside what is accepted, merges, orders, and tries the remedies of what stands on top.
 #include "judge/verdict.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <set>
 #include <tuple>
@@ -18,6 +20,10 @@ namespace {
 
 /// So many remedies of one cause are enough to choose from.
 constexpr std::size_t kMostRemedies = 5;
+/// In so many other states it is looked whether the remedies help there too, the worst first.
+constexpr std::size_t kMostOtherStates = 3;
+/// So many remedies are added for other states.
+constexpr std::size_t kMostTakenOver = 2;
 /// Badness below this is the limit itself, as far as accepting goes.
 constexpr double kLeastBadness = 1e-3;
 
@@ -105,6 +111,43 @@ const Finding& mainSymptom(const Verdict& verdict, const Group& group) {
   return *best;
 }
 
+/// Where the same stands in other states and nothing that the lead offers helps there, the best of what is
+/// offered there is taken over, with what it brings in that state.
+void takeForOtherStates(Verdict& verdict, const Group& group, Trials& trials) {
+  Finding& lead = verdict.findings[group.lead];
+  std::size_t looked = 0;
+  std::size_t taken = 0;
+  for (const std::size_t f : group.same) {
+    if (looked == kMostOtherStates || taken == kMostTakenOver ||
+        verdict.findings[f].severity >= Severity::Note) {
+      break;
+    }
+    ++looked;
+    const Finding& there = verdict.findings[f];
+    // Which gates are open is changed in one state alone, so the same advice is another change there.
+    const bool helped = std::any_of(lead.remedies.begin(), lead.remedies.end(), [&](const Remedy& each) {
+      return (each.change && trials.helps(there, *each.change)) ||
+             std::any_of(there.remedies.begin(), there.remedies.end(), [&](const Remedy& own) {
+               return own.change && own.kind == each.kind && own.words == each.words &&
+                      trials.helps(there, *own.change);
+             });
+    });
+    if (helped) {
+      continue;
+    }
+    Finding other = there;
+    trials.tryRemedies(other, other);
+    const auto best = std::find_if(other.remedies.begin(), other.remedies.end(), [&](const Remedy& each) {
+      return each.change && each.gain && trials.helps(other, *each.change);
+    });
+    if (best != other.remedies.end()) {
+      best->gain->at += fmt::format("{}in state {}", best->gain->at.empty() ? "" : " ", other.state_name);
+      lead.remedies.push_back(*best);
+      ++taken;
+    }
+  }
+}
+
 /// What stands on top gets the remedies of its main symptom and of the lesser causes beneath it, all tried on
 /// that symptom. Of those only what helps, or what is words, is taken over.
 void tryGroup(Verdict& verdict, const Group& group, Trials& trials) {
@@ -129,6 +172,7 @@ void tryGroup(Verdict& verdict, const Group& group, Trials& trials) {
   if (lead.remedies.size() > kMostRemedies) {
     lead.remedies.resize(kMostRemedies);
   }
+  takeForOtherStates(verdict, group, trials);
 }
 
 struct Ordered {

@@ -29,7 +29,7 @@ using judge::NumberKey;
 /// "Hsg258, table 1" in the words of the list of sources, with what is said of the status.
 std::string sourceText(std::string_view source, base::SourceStatus status) {
   if (source.empty()) {
-    return std::string(base::toText(status));
+    return status == base::SourceStatus::Ours ? "this program's own" : std::string(base::toText(status));
   }
   const std::string key = papers::referenceKey(source);
   const auto words = papers::referenceText(key);
@@ -332,6 +332,11 @@ std::string inState(std::string_view text, std::size_t state) {
   }
   key->state = state;
   return key->text();
+}
+
+std::optional<std::size_t> stateOfNumber(std::string_view text) {
+  const auto key = judge::parseNumberKey(text);
+  return key && key->element != Element::Air ? std::optional(key->state) : std::nullopt;
 }
 
 std::optional<std::string> followNumber(const Solved& before, const Solved& after, std::string_view text) {

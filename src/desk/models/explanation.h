@@ -51,6 +51,9 @@ Explanation explainNumber(const Solved& solved, std::string_view key, base::Unit
 /// The same number in another state of use; a key that names no state, or cannot be read, stays as it is.
 std::string inState(std::string_view key, std::size_t state);
 
+/// The state of use that a key names; nothing for the air, and for what is no key.
+std::optional<std::size_t> stateOfNumber(std::string_view key);
+
 /// The same number in a shop that was solved anew: keys count what is drawn, so an edit can move them.
 /// Nothing where what it belonged to is gone.
 std::optional<std::string> followNumber(const Solved& before, const Solved& after, std::string_view key);

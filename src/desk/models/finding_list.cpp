@@ -5,8 +5,10 @@
 
 #include <algorithm>
 
+#include "desk/models/finding_numbers.h"
 #include "desk/models/places.h"
 #include "judge/change.h"
+#include "judge/remedy_cautions.h"
 #include "judge/speech.h"
 
 namespace kerfdraft::desk {
@@ -27,10 +29,6 @@ std::string signOf(judge::Severity severity) {
   return "i";
 }
 
-std::string inState(const judge::Finding& finding) {
-  return finding.state && !finding.state_name.empty() ? fmt::format(" ({})", finding.state_name) : "";
-}
-
 base::Id placeOf(const shop::Project& project, const judge::Finding& finding) {
   if (const auto thing = thingOf(project, finding.key.text())) {
     return thing->id;
@@ -43,39 +41,73 @@ base::Id placeOf(const shop::Project& project, const judge::Finding& finding) {
   return {};
 }
 
-FindingRow rowOf(const Solved& solved, const judge::Group& group, const judge::Voice& voice) {
+std::vector<std::size_t> membersOf(const judge::Group& group) {
+  std::vector<std::size_t> out{group.lead};
+  out.insert(out.end(), group.same.begin(), group.same.end());
+  out.insert(out.end(), group.symptoms.begin(), group.symptoms.end());
+  return out;
+}
+
+/// The finding that tells of a group: its lead, or the first of the state that is asked for. Nothing where
+/// none is of it.
+std::optional<std::size_t> tellerOf(const judge::Verdict& verdict, const judge::Group& group,
+                                    std::optional<std::size_t> only_state) {
+  if (!only_state || !verdict.findings[group.lead].state) {
+    return group.lead;
+  }
+  for (const std::size_t f : membersOf(group)) {
+    if (verdict.findings[f].state == only_state) {
+      return f;
+    }
+  }
+  return std::nullopt;
+}
+
+FindingRow rowOf(const Solved& solved, const judge::Group& group, std::size_t teller,
+                 const judge::Voice& voice) {
   const judge::Verdict& verdict = *solved.verdict;
-  const judge::Finding& finding = verdict.findings[group.lead];
+  const judge::Finding& finding = verdict.findings[teller];
   judge::Said said = judge::say(finding, voice);
   FindingRow row;
-  row.finding = group.lead;
+  row.finding = teller;
   row.key = judge::keyOf(finding);
   row.severity = finding.severity;
   row.sign = signOf(finding.severity);
   row.severity_word = severityWord(finding.severity);
   row.title = std::move(said.title);
   row.where = finding.state ? finding.state_name : "";
+  row.what_parts = askable(solved, finding, said.what, voice);
   row.what = std::move(said.what);
   row.limit = std::move(said.limit);
   row.defer = std::move(said.defer);
   for (std::size_t i = 0; i < finding.remedies.size() && i < said.remedies.size(); ++i) {
-    row.remedies.push_back({said.remedies[i], i, finding.remedies[i].change.has_value()});
+    const judge::Remedy& remedy = finding.remedies[i];
+    row.remedies.push_back(
+        {said.remedies[i], std::string(judge::remedyCaution(remedy.kind)), i, remedy.change.has_value()});
   }
   const auto fold = [&](std::size_t other, std::string_view how) {
+    if (other == teller) {
+      return;
+    }
     const judge::Finding& under = verdict.findings[other];
-    row.folded.push_back({other, fmt::format("{}: {}. {}{}", how, severityWord(under.severity),
-                                             judge::say(under, voice).title, inState(under))});
+    // The same elsewhere differs by its state alone.
+    const bool same = under.rule == finding.rule && under.key == finding.key && !under.state_name.empty();
+    row.folded.push_back({other, std::string(how),
+                          fmt::format("{} {}: {}", signOf(under.severity), severityWord(under.severity),
+                                      same ? under.state_name : judge::say(under, voice).title),
+                          under.state, placeOf(*solved.project, under)});
   };
+  fold(group.lead, "What it belongs to");
   for (const std::size_t other : group.same) {
-    fold(other, "The same");
+    fold(other, "The same in other states");
   }
   for (std::size_t i = 0; i < group.symptoms.size(); ++i) {
     fold(group.symptoms[i], i < group.explained ? "Comes of it" : "Beside it");
   }
   row.state = finding.state;
   row.place = placeOf(*solved.project, finding);
-  row.returned = verdict.accepted[group.lead] == judge::Accepted::Returned;
-  row.reason = verdict.reasons[group.lead];
+  row.returned = verdict.accepted[teller] == judge::Accepted::Returned;
+  row.reason = verdict.reasons[teller];
   return row;
 }
 
@@ -123,7 +155,8 @@ std::string severityWord(judge::Severity severity) {
   return word;
 }
 
-FindingList listFindings(const Solved* solved, judge::Reader reader, base::UnitSystem units) {
+FindingList listFindings(const Solved* solved, judge::Reader reader, base::UnitSystem units,
+                         std::optional<std::size_t> only_state) {
   FindingList list;
   if (solved == nullptr) {
     list.headline = "Nothing is judged yet.";
@@ -141,12 +174,28 @@ FindingList listFindings(const Solved* solved, judge::Reader reader, base::UnitS
   const judge::Verdict& verdict = *solved->verdict;
   list.headline = headlineOf(verdict);
   for (std::size_t i = 0; i < verdict.groups.size(); ++i) {
-    (i < verdict.on_top ? list.on_top : list.rest).push_back(rowOf(*solved, verdict.groups[i], voice));
+    if (const auto teller = tellerOf(verdict, verdict.groups[i], only_state)) {
+      (i < verdict.on_top ? list.on_top : list.rest)
+          .push_back(rowOf(*solved, verdict.groups[i], *teller, voice));
+    }
   }
   for (const judge::Group& group : verdict.lived_with) {
-    list.lived_with.push_back(rowOf(*solved, group, voice));
+    // Each is taken back by itself, so each has its row.
+    for (const std::size_t f : membersOf(group)) {
+      if (!only_state || !verdict.findings[f].state || verdict.findings[f].state == only_state) {
+        list.lived_with.push_back(rowOf(*solved, {f, {}, {}, 0}, f, voice));
+      }
+    }
   }
   return list;
+}
+
+Lead leadOf(const Solved& solved, std::size_t finding) {
+  if (!solved.verdict || finding >= solved.verdict->findings.size()) {
+    return {};
+  }
+  const judge::Finding& of = solved.verdict->findings[finding];
+  return {of.state, placeOf(*solved.project, of)};
 }
 
 base::Result<Change> acceptFinding(const Solved& solved, std::size_t finding, std::string_view reason,

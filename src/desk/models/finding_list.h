@@ -19,14 +19,27 @@ namespace kerfdraft::desk {
 /// Something to do about a finding.
 struct RemedyRow {
   std::string text;        ///< one sentence, with gain and price where they are known
+  std::string caution;     ///< what can hurt while it is done; may be empty
   std::size_t remedy = 0;  ///< index in Finding::remedies
   bool can_be_tried = false;
+  bool operator==(const RemedyRow&) const = default;
 };
 
 /// A finding that is folded under another.
 struct FoldedRow {
   std::size_t finding = 0;
-  std::string text;  ///< severity, title and state
+  std::string how;   ///< "The same in other states", "Comes of it", "Beside it"
+  std::string text;  ///< sign, severity and title, which names the state; of the same only the state
+  std::optional<std::size_t> state;
+  base::Id place;
+  bool operator==(const FoldedRow&) const = default;
+};
+
+/// A stretch of a sentence; one with a key is a number that can say where it comes from.
+struct TextPart {
+  std::string text;
+  std::string key;  ///< judge::NumberKey text; may be empty
+  bool operator==(const TextPart&) const = default;
 };
 
 struct FindingRow {
@@ -36,16 +49,18 @@ struct FindingRow {
   std::string sign;  ///< "!!!", "!!", "!" or "i": colour is never the only sign
   std::string severity_word;
   std::string title;
-  std::string where;  ///< state of use; empty where it is of the drawing itself
+  std::string where;  ///< state of use; empty where it is of the drawing itself; the title names it too
   std::string what;
-  std::string limit;  ///< may be empty
-  std::string defer;  ///< may be empty
+  std::vector<TextPart> what_parts;  ///< the same, with its numbers to ask of
+  std::string limit;                 ///< may be empty
+  std::string defer;                 ///< may be empty
   std::vector<RemedyRow> remedies;
   std::vector<FoldedRow> folded;     ///< the same elsewhere, then symptoms
   std::optional<std::size_t> state;  ///< to show with it
   base::Id place;                    ///< to show on the plan; not valid where there is none
   bool returned = false;             ///< was accepted and has grown worse since
   std::string reason;                ///< why it was accepted; empty where it is not
+  bool operator==(const FindingRow&) const = default;
 };
 
 struct FindingList {
@@ -55,8 +70,17 @@ struct FindingList {
   std::vector<FindingRow> lived_with;  ///< accepted, with their reasons
 };
 
-/// Before anything is judged, only a headline that says so.
-FindingList listFindings(const Solved* solved, judge::Reader reader, base::UnitSystem units);
+/// Before anything is judged, only a headline that says so. With `only_state`, groups that have a finding of
+/// that state, told by that finding, and what is of the drawing itself.
+FindingList listFindings(const Solved* solved, judge::Reader reader, base::UnitSystem units,
+                         std::optional<std::size_t> only_state = {});
+
+/// Where a finding leads: the state to show and the place to mark; the place is not valid where it has none.
+struct Lead {
+  std::optional<std::size_t> state;
+  base::Id place;
+};
+Lead leadOf(const Solved& solved, std::size_t finding);
 
 /// "Severe", "Serious", "Caution", "Note".
 std::string severityWord(judge::Severity severity);

@@ -1,14 +1,15 @@
-// One card for each finding, made anew with each verdict.
+// Cards are kept by the key of their finding; a new verdict changes their texts and their order.
 #include "desk/panels/findings_panel.h"
 
 #include <QDate>
 #include <QFrame>
 #include <QHBoxLayout>
-#include <QLineEdit>
-#include <QPushButton>
 #include <QScrollArea>
-#include <QTimer>
+#include <QSignalBlocker>
 #include <utility>
+
+#include "desk/models/explanation.h"
+#include "desk/models/outcome.h"
 
 namespace kerfdraft::desk {
 
@@ -18,8 +19,8 @@ QString q(const std::string& text) {
   return QString::fromStdString(text);
 }
 
-QLabel* wrapped(const QString& text, QWidget* parent) {
-  auto* label = new QLabel(text, parent);
+QLabel* wrapped(QWidget* parent) {
+  auto* label = new QLabel(parent);
   label->setTextFormat(Qt::PlainText);
   label->setWordWrap(true);
   label->setTextInteractionFlags(Qt::TextSelectableByMouse);
@@ -31,14 +32,49 @@ QLabel* wrapped(const QString& text, QWidget* parent) {
 FindingsPanel::FindingsPanel(Bench bench, QWidget* parent) : QWidget(parent), bench_(std::move(bench)) {
   setAccessibleName(tr("Findings"));
   auto* column = new QVBoxLayout(this);
-  headline_ = wrapped({}, this);
+  headline_ = wrapped(this);
   QFont strong = headline_->font();
   strong.setBold(true);
   headline_->setFont(strong);
   headline_->setAccessibleName(tr("How the shop stands"));
-  refused_ = wrapped({}, this);
-  refused_->setAccessibleName(tr("What was refused"));
-  refused_->hide();
+
+  auto* choices = new QHBoxLayout;
+  auto* for_whom = new QLabel(tr("&For"), this);
+  reader_ = new QComboBox(this);
+  reader_->setObjectName(QStringLiteral("reader"));
+  reader_->setToolTip(
+      tr("The owner reads plain words, the adviser every number that one defends, the inspector hoods and "
+         "what was intended for them."));
+  reader_->addItem(tr("owner"), static_cast<int>(judge::Reader::Owner));
+  reader_->addItem(tr("adviser"), static_cast<int>(judge::Reader::Adviser));
+  reader_->addItem(tr("inspector"), static_cast<int>(judge::Reader::Inspector));
+  for_whom->setBuddy(reader_);
+  auto* in = new QLabel(tr("&in"), this);
+  states_ = new QComboBox(this);
+  states_->setObjectName(QStringLiteral("states"));
+  states_->setAccessibleName(tr("State of use of which findings are shown"));
+  states_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+  states_->setMinimumContentsLength(12);
+  in->setBuddy(states_);
+  choices->addWidget(for_whom);
+  choices->addWidget(reader_);
+  choices->addWidget(in);
+  choices->addWidget(states_, 1);
+
+  note_ = new QFrame(this);
+  note_->setAutoFillBackground(true);
+  note_->setBackgroundRole(QPalette::ToolTipBase);
+  auto* note = new QHBoxLayout(note_);
+  said_ = wrapped(note_);
+  said_->setForegroundRole(QPalette::ToolTipText);
+  said_->setAccessibleName(tr("What was done here, and what it brought"));
+  undo_ = new QPushButton(tr("Take it back"), note_);
+  undo_->setObjectName(QStringLiteral("undo"));
+  undo_->setToolTip(tr("Undoes this step"));
+  note->addWidget(said_, 1);
+  note->addWidget(undo_, 0, Qt::AlignTop);
+  note_->hide();
+
   auto* scroll = new QScrollArea(this);
   scroll->setWidgetResizable(true);
   scroll->setFrameShape(QFrame::NoFrame);
@@ -46,12 +82,26 @@ FindingsPanel::FindingsPanel(Bench bench, QWidget* parent) : QWidget(parent), be
   inside_ = new QWidget(scroll);
   rows_ = new QVBoxLayout(inside_);
   rows_->setContentsMargins(0, 0, 0, 0);
+  rest_ = new QPushButton(inside_);
+  rest_->setObjectName(QStringLiteral("rest"));
+  rest_->setFlat(true);
+  lived_with_ = new QPushButton(inside_);
+  lived_with_->setObjectName(QStringLiteral("lived-with"));
+  lived_with_->setFlat(true);
+  rows_->addWidget(rest_);
+  rows_->addWidget(lived_with_);
+  rows_->addStretch(1);
   scroll->setWidget(inside_);
   column->addWidget(headline_);
-  column->addWidget(refused_);
+  column->addLayout(choices);
+  column->addWidget(note_);
   column->addWidget(scroll, 1);
+
   const auto again = [this] { refresh(); };
-  connect(&bench_.live, &Live::judged, this, again);
+  connect(&bench_.live, &Live::judged, this, [this] {
+    refresh();
+    tellOutcome();
+  });
   connect(&bench_.live, &Live::solved, this, [this] {
     // An older list stays until the new one is judged, so the eye keeps its place; only a shop that cannot
     // be solved empties it.
@@ -61,7 +111,43 @@ FindingsPanel::FindingsPanel(Bench bench, QWidget* parent) : QWidget(parent), be
   });
   connect(&bench_.look, &Look::unitsChanged, this, again);
   connect(&bench_.look, &Look::readerChanged, this, again);
+  connect(&bench_.document.undoStack(), &QUndoStack::indexChanged, this, [this](int index) {
+    // What was said is of a step that is no longer the last.
+    if (undo_step_ >= 0 && index != undo_step_) {
+      say({}, false);
+      tried_.reset();
+    }
+  });
+  connect(reader_, &QComboBox::activated, this,
+          [this] { bench_.look.setReader(static_cast<judge::Reader>(reader_->currentData().toInt())); });
+  connect(states_, &QComboBox::activated, this, [this](int at) {
+    only_state_.reset();
+    const auto state = static_cast<std::size_t>(at) - 1;
+    if (at > 0 && solved_ && state < solved_->states()) {
+      only_state_ = solved_->assessment->states[state].id;
+      bench_.look.setState(state);
+    }
+    refresh();
+  });
+  connect(undo_, &QPushButton::clicked, this, [this] {
+    if (bench_.document.undoStack().index() == undo_step_) {
+      bench_.document.undoStack().undo();
+    }
+  });
+  connect(rest_, &QPushButton::clicked, this, [this] {
+    rest_open_ = !rest_open_;
+    refresh();
+  });
+  connect(lived_with_, &QPushButton::clicked, this, [this] {
+    lived_with_open_ = !lived_with_open_;
+    refresh();
+  });
   refresh();
+}
+
+FindingCard* FindingsPanel::card(const judge::FindingKey& key) const {
+  const auto found = cards_.find(key);
+  return found == cards_.end() ? nullptr : found->second;
 }
 
 void FindingsPanel::refresh() {
@@ -69,171 +155,132 @@ void FindingsPanel::refresh() {
   if (!solved_ || (latest && (latest->verdict || latest->problem))) {
     solved_ = latest;
   }
-  if (const auto* typing = inside_->findChild<QLineEdit*>(); typing != nullptr && typing->hasFocus()) {
-    reason_focus_ = true;
+  fillStates();
+  reader_->setCurrentIndex(reader_->findData(static_cast<int>(bench_.look.reader())));
+  std::optional<std::size_t> only;
+  if (states_->currentIndex() > 0) {
+    only = static_cast<std::size_t>(states_->currentIndex()) - 1;
   }
-  list_ = listFindings(solved_.get(), bench_.look.reader(), bench_.look.units());
+  list_ = listFindings(solved_.get(), bench_.look.reader(), bench_.look.units(), only);
   headline_->setText(q(list_.headline));
-  while (QLayoutItem* item = rows_->takeAt(0)) {
-    if (item->widget() != nullptr) {
-      item->widget()->hide();
-      item->widget()->deleteLater();  // a button may be what asked for this
+
+  std::map<judge::FindingKey, FindingCard*> kept;
+  int at = 0;
+  place(list_.on_top, false, true, at, kept);
+  rest_->setVisible(!list_.rest.empty());
+  const QString rest = tr("%1 more").arg(list_.rest.size());
+  rest_->setText(rest_open_ ? tr("Fold away: %1").arg(rest) : tr("Show: %1").arg(rest));
+  put(rest_, at);
+  if (rest_open_) {
+    place(list_.rest, false, false, at, kept);
+  }
+  lived_with_->setVisible(!list_.lived_with.empty());
+  const QString lived = tr("what you live with (%1)").arg(list_.lived_with.size());
+  lived_with_->setText(lived_with_open_ ? tr("Fold away: %1").arg(lived) : tr("Show: %1").arg(lived));
+  put(lived_with_, at);
+  if (lived_with_open_) {
+    place(list_.lived_with, true, false, at, kept);
+  }
+  for (const auto& [key, card] : cards_) {
+    if (!kept.contains(key)) {
+      card->hide();
+      card->deleteLater();  // its button may be what asked for this
     }
-    delete item;
   }
-  for (const FindingRow& row : list_.on_top) {
-    rows_->addWidget(card(row, false));
-  }
-  addFolded(tr("%1 more").arg(list_.rest.size()), list_.rest, false, rest_open_);
-  addFolded(tr("Lived with: %1").arg(list_.lived_with.size()), list_.lived_with, true, lived_with_open_);
-  rows_->addStretch(1);
+  cards_ = std::move(kept);
 }
 
-void FindingsPanel::addFolded(const QString& words, const std::vector<FindingRow>& rows, bool lived_with,
-                              bool& open) {
-  if (rows.empty()) {
-    return;
+void FindingsPanel::put(QWidget* widget, int& at) {
+  const QLayoutItem* there = rows_->itemAt(at);
+  if (there == nullptr || there->widget() != widget) {
+    rows_->removeWidget(widget);
+    rows_->insertWidget(at, widget);
   }
-  auto* unfold = new QPushButton(open ? tr("Fold away: %1").arg(words) : tr("Show: %1").arg(words), inside_);
-  unfold->setFlat(true);
-  connect(unfold, &QPushButton::clicked, this, [this, &open] {
-    open = !open;
-    refresh();
-  });
-  rows_->addWidget(unfold);
-  if (open) {
-    for (const FindingRow& row : rows) {
-      rows_->addWidget(card(row, lived_with));
+  ++at;
+}
+
+void FindingsPanel::place(const std::vector<FindingRow>& rows, bool lived_with, bool open, int& at,
+                          std::map<judge::FindingKey, FindingCard*>& kept) {
+  for (const FindingRow& row : rows) {
+    FindingCard* card = this->card(row.key);
+    if (card == nullptr) {
+      card = new FindingCard(inside_);
+      connect(card, &FindingCard::placeAsked, this, &FindingsPanel::leadTo);
+      connect(card, &FindingCard::whyAsked, this, [this](const QString& key) {
+        // The number stands in the finding's state; what is explained is what is shown.
+        if (const auto state = stateOfNumber(key.toStdString())) {
+          bench_.look.setState(*state);
+        }
+        bench_.look.askWhy(key);
+      });
+      connect(card, &FindingCard::tryAsked, this, &FindingsPanel::attempt);
+      connect(card, &FindingCard::acceptAsked, this, &FindingsPanel::accept);
+      connect(card, &FindingCard::withdrawAsked, this, &FindingsPanel::withdraw);
+      card->setRow(row, lived_with, !bench_.document.isReadOnly());
+      card->setOpen(open);
+    } else {
+      card->setRow(row, lived_with, !bench_.document.isReadOnly());
     }
+    put(card, at);
+    card->show();
+    kept[row.key] = card;
   }
 }
 
-QWidget* FindingsPanel::card(const FindingRow& row, bool lived_with) {
-  const std::size_t finding = row.finding;
-  auto* frame = new QFrame(inside_);
-  frame->setFrameShape(QFrame::StyledPanel);
-  frame->setAccessibleName(q(row.severity_word + ": " + row.title));
-  auto* column = new QVBoxLayout(frame);
-
-  QString sign = q(row.sign + "  " + row.severity_word);
-  if (!row.where.empty()) {
-    sign += tr("  ·  %1").arg(q(row.where));
-  }
-  if (row.returned) {
-    sign += tr("  ·  grown worse since you chose to live with it");
-  }
-  column->addWidget(wrapped(sign, frame));
-  auto* title = wrapped(q(row.title), frame);
-  QFont strong = title->font();
-  strong.setBold(true);
-  title->setFont(strong);
-  column->addWidget(title);
-  column->addWidget(wrapped(q(row.what), frame));
-  for (const std::string* text : {&row.limit, &row.defer}) {
-    if (!text->empty()) {
-      column->addWidget(wrapped(q(*text), frame));
+void FindingsPanel::fillStates() {
+  const QSignalBlocker quiet(states_);
+  QStringList names{tr("all states of use")};
+  int current = 0;
+  if (solved_ && solved_->assessment) {
+    for (const judge::StateResult& state : solved_->assessment->states) {
+      if (only_state_ && state.id == *only_state_) {
+        current = static_cast<int>(names.size());
+      }
+      names << q(state.name);
     }
   }
-  if (!row.reason.empty()) {
-    column->addWidget(wrapped(tr("Your reason: %1").arg(q(row.reason)), frame));
+  QStringList old;
+  for (int i = 0; i < states_->count(); ++i) {
+    old << states_->itemText(i);
   }
-  for (const RemedyRow& remedy : row.remedies) {
-    auto* line = new QHBoxLayout;
-    line->addWidget(wrapped(QStringLiteral("–  ") + q(remedy.text), frame), 1);
-    if (remedy.can_be_tried && !bench_.document.isReadOnly()) {
-      auto* attempt_it = new QPushButton(tr("Try this"), frame);
-      attempt_it->setAccessibleName(tr("Try this: %1").arg(q(remedy.text)));
-      attempt_it->setToolTip(
-          tr("Changes the drawing as one step that can be undone; the result before is kept to compare."));
-      connect(attempt_it, &QPushButton::clicked, this,
-              [this, finding, which = remedy.remedy] { attempt(finding, which); });
-      line->addWidget(attempt_it, 0, Qt::AlignTop);
-    }
-    column->addLayout(line);
+  if (old != names) {
+    states_->clear();
+    states_->addItems(names);
   }
-  for (const FoldedRow& under : row.folded) {
-    column->addWidget(wrapped(q(under.text), frame));
+  states_->setCurrentIndex(current);
+  if (current == 0) {
+    only_state_.reset();  // it is gone
   }
-
-  auto* buttons = new QHBoxLayout;
-  if (row.place.valid() || row.state) {
-    auto* show = new QPushButton(tr("Show the place"), frame);
-    show->setAccessibleName(tr("Show the place: %1").arg(q(row.title)));
-    connect(show, &QPushButton::clicked, this, [this, finding] { leadTo(finding); });
-    buttons->addWidget(show);
-  }
-  if (lived_with) {
-    auto* back = new QPushButton(tr("Take back"), frame);
-    back->setAccessibleName(tr("No longer live with: %1").arg(q(row.title)));
-    connect(back, &QPushButton::clicked, this, [this, finding] { withdraw(finding); });
-    buttons->addWidget(back);
-  } else if (reasoning_ != row.key) {
-    auto* live_with = new QPushButton(tr("Live with it …"), frame);
-    live_with->setAccessibleName(tr("Live with it: %1").arg(q(row.title)));
-    connect(live_with, &QPushButton::clicked, this, [this, key = row.key] {
-      reasoning_ = key;
-      reason_focus_ = true;
-      reason_.clear();
-      refresh();
-    });
-    buttons->addWidget(live_with);
-  }
-  buttons->addStretch(1);
-  column->addLayout(buttons);
-
-  if (!lived_with && reasoning_ == row.key) {
-    auto* ask = new QHBoxLayout;
-    auto* label = new QLabel(tr("&Why do you live with it?"), frame);
-    auto* reason = new QLineEdit(reason_, frame);
-    reason->setAccessibleName(tr("Reason to live with it"));
-    label->setBuddy(reason);
-    auto* keep = new QPushButton(tr("Live with it"), frame);
-    auto* leave = new QPushButton(tr("Leave"), frame);
-    connect(reason, &QLineEdit::textChanged, this, [this](const QString& text) { reason_ = text; });
-    connect(reason, &QLineEdit::returnPressed, this, [this, finding] { accept(finding, reason_); });
-    connect(keep, &QPushButton::clicked, this, [this, finding] { accept(finding, reason_); });
-    connect(leave, &QPushButton::clicked, this, [this] {
-      reasoning_.reset();
-      refresh();
-    });
-    ask->addWidget(label);
-    ask->addWidget(reason, 1);
-    ask->addWidget(keep);
-    ask->addWidget(leave);
-    column->addLayout(ask);
-    if (std::exchange(reason_focus_, false)) {
-      QTimer::singleShot(0, reason, [reason] { reason->setFocus(); });
-    }
-  }
-  return frame;
 }
 
 void FindingsPanel::leadTo(std::size_t finding) {
-  for (const auto* rows : {&list_.on_top, &list_.rest, &list_.lived_with}) {
-    for (const FindingRow& row : *rows) {
-      if (row.finding != finding) {
-        continue;
-      }
-      if (row.state) {
-        bench_.look.setState(*row.state);
-      }
-      if (row.place.valid()) {
-        bench_.look.showPlace(row.place);
-      }
-      return;
-    }
+  if (!solved_) {
+    return;
+  }
+  const Lead lead = leadOf(*solved_, finding);
+  if (lead.state) {
+    bench_.look.setState(*lead.state);
+  }
+  if (lead.place.valid()) {
+    bench_.look.showPlace(lead.place);
   }
 }
 
-bool FindingsPanel::make(const base::Result<Change>& change) {
+void FindingsPanel::say(const QString& sentence, bool can_undo) {
+  said_->setText(sentence);
+  note_->setVisible(!sentence.isEmpty());
+  undo_->setVisible(can_undo);
+  undo_step_ = can_undo ? bench_.document.undoStack().index() : -1;
+}
+
+bool FindingsPanel::make(const base::Result<Change>& change, const QString& done) {
   base::Result<void> made;
   if (!change) {
     made = tl::unexpected(change.error());
   } else {
     made = bench_.document.make(q(change->words), change->edits);
   }
-  refused_->setText(made ? QString() : q(made.error().text()));
-  refused_->setVisible(!made);
+  say(made ? done : q(made.error().text()), made.has_value());
   return made.has_value();
 }
 
@@ -243,25 +290,41 @@ bool FindingsPanel::accept(std::size_t finding, const QString& reason) {
     return false;
   }
   const std::string today = QDate::currentDate().toString(Qt::ISODate).toStdString();
-  if (!make(acceptFinding(*solved, finding, reason.toStdString(), today))) {
-    return false;
-  }
-  reasoning_.reset();
-  return true;
+  const base::Result<Change> change = acceptFinding(*solved, finding, reason.toStdString(), today);
+  return make(change, change ? tr("%1.").arg(q(change->words)) : QString());
 }
 
 bool FindingsPanel::withdraw(std::size_t finding) {
   const auto solved = solved_;
-  return solved && make(withdrawFinding(*solved, finding));
+  if (!solved) {
+    return false;
+  }
+  const base::Result<Change> change = withdrawFinding(*solved, finding);
+  return make(change, change ? tr("%1.").arg(q(change->words)) : QString());
 }
 
 bool FindingsPanel::attempt(std::size_t finding, std::size_t remedy) {
   const auto solved = solved_;
-  if (!solved || !make(tryRemedy(bench_.document.project(), *solved, finding, remedy))) {
+  if (!solved ||
+      !make(tryRemedy(bench_.document.project(), *solved, finding, remedy), tr("Tried; being judged …"))) {
     return false;
   }
   bench_.look.keep(solved);
+  tried_ = Tried{solved, finding, bench_.document.undoStack().index()};
   return true;
+}
+
+/// Once what was tried is judged, in one sentence what it brought.
+void FindingsPanel::tellOutcome() {
+  const auto& latest = bench_.live.latest();
+  if (!tried_ || !latest || latest == tried_->before || !(latest->verdict || latest->problem) ||
+      bench_.document.undoStack().index() != tried_->step) {
+    return;
+  }
+  say(q(outcomeOf(*tried_->before, tried_->finding, *latest,
+                  judge::Voice(bench_.look.reader(), bench_.look.units()))),
+      true);
+  tried_.reset();
 }
 
 }  // namespace kerfdraft::desk

@@ -1,6 +1,7 @@
 // Words come from models/explanation; here they become a page with links.
 #include "desk/panels/why_panel.h"
 
+#include <QEvent>
 #include <QHBoxLayout>
 #include <QHeaderView>
 #include <QScrollBar>
@@ -8,6 +9,8 @@
 #include <utility>
 
 #include "desk/explain_terms.h"
+#include "desk/links.h"
+#include "desk/models/glossary.h"
 #include "desk/models/places.h"
 
 namespace kerfdraft::desk {
@@ -26,15 +29,17 @@ QString small(const QString& words) {
   return QStringLiteral("<br><small>%1</small>").arg(words);
 }
 
-QString inputRow(const WhyInput& input) {
-  QString words = html(input.words);
-  if (!input.link.empty()) {
-    words = QStringLiteral("<a href=\"why:%1\">%2</a>").arg(q(input.link), words);
-  }
+QString placeLink(const QWidget& on, base::Id place, const QString& words) {
+  return linkHtml(on, QStringLiteral("place:") + q(place.text()), words);
+}
+
+QString inputRow(const QWidget& on, const WhyInput& input) {
+  const QString words = input.link.empty()
+                            ? html(input.words)
+                            : linkHtml(on, QStringLiteral("why:") + q(input.link), q(input.words));
   QString origin = html(input.origin);
   if (input.place.valid()) {
-    origin += QStringLiteral(" · <a href=\"place:%1\">%2</a>")
-                  .arg(q(input.place.text()), WhyPanel::tr("show the place"));
+    origin += QStringLiteral(" · ") + placeLink(on, input.place, WhyPanel::tr("show the place"));
   }
   return QStringLiteral(
              "<tr><td>%1&nbsp;&nbsp;</td><td>%2%3</td><td align=\"right\">&nbsp;&nbsp;%4</td></tr>")
@@ -62,6 +67,9 @@ WhyPanel::WhyPanel(Bench bench, QWidget* parent) : QWidget(parent), bench_(std::
   all_->setToolTip(tr("A list of the numbers of what is picked on the plan, or of the whole shop (Alt+N)"));
   row->addWidget(back_);
   row->addWidget(all_);
+  words_ = new QPushButton(tr("W&ords"), this);
+  words_->setToolTip(tr("The words of the trade and what they mean (Alt+O)"));
+  row->addWidget(words_);
   row->addStretch(1);
   pages_ = new QStackedWidget(this);
 
@@ -105,11 +113,14 @@ WhyPanel::WhyPanel(Bench bench, QWidget* parent) : QWidget(parent), bench_(std::
   text_->setOpenLinks(false);
   text_->setFrameShape(QFrame::NoFrame);
   pages_->addWidget(text_);
+  dictionary_ = new WordsPage(pages_);
+  pages_->addWidget(dictionary_);
   column->addLayout(row);
   column->addWidget(pages_, 1);
 
   connect(back_, &QPushButton::clicked, this, &WhyPanel::back);
   connect(all_, &QPushButton::clicked, this, &WhyPanel::showList);
+  connect(words_, &QPushButton::clicked, this, &WhyPanel::showWords);
   connect(search_, &QLineEdit::textChanged, this, &WhyPanel::fillList);
   connect(search_, &QLineEdit::returnPressed, this, [this] { activate(table_->currentRow()); });
   connect(table_, &QTableWidget::cellActivated, this, [this](int at, int) { activate(at); });
@@ -134,6 +145,13 @@ WhyPanel::WhyPanel(Bench bench, QWidget* parent) : QWidget(parent), bench_(std::
   refresh();
 }
 
+void WhyPanel::changeEvent(QEvent* event) {
+  QWidget::changeEvent(event);
+  if (event->type() == QEvent::PaletteChange && text_ != nullptr && !asked_.isEmpty()) {
+    fillExplanation();  // links have their colour in their text
+  }
+}
+
 void WhyPanel::explain(const QString& key) {
   if (key.isEmpty()) {
     showList();
@@ -144,14 +162,17 @@ void WhyPanel::explain(const QString& key) {
   }
   gone_ = false;
   solved_ = bench_.live.latest();
+  pages_->setCurrentIndex(1);
   refresh();
   text_->verticalScrollBar()->setValue(0);
 }
 
 void WhyPanel::back() {
-  if (!asked_.isEmpty()) {
+  const bool words = pages_->currentWidget() == dictionary_;
+  if (!asked_.isEmpty() && !words) {
     asked_.removeLast();
   }
+  pages_->setCurrentIndex(0);
   gone_ = false;
   refresh();
   if (asked_.isEmpty()) {
@@ -159,8 +180,16 @@ void WhyPanel::back() {
   }
 }
 
+void WhyPanel::showWords() {
+  pages_->setCurrentWidget(dictionary_);
+  back_->setEnabled(true);
+  all_->setEnabled(true);
+  dictionary_->begin();
+}
+
 void WhyPanel::showList() {
   asked_.clear();
+  pages_->setCurrentIndex(0);
   gone_ = false;
   refresh();
   search_->setFocus();
@@ -195,6 +224,9 @@ void WhyPanel::follow() {
 }
 
 void WhyPanel::refresh() {
+  if (pages_->currentWidget() == dictionary_) {
+    return;  // whoever looks a word up goes back when they like
+  }
   pages_->setCurrentIndex(asked_.isEmpty() ? 0 : 1);
   back_->setEnabled(!asked_.isEmpty());
   all_->setEnabled(!asked_.isEmpty());
@@ -263,12 +295,14 @@ void WhyPanel::fillExplanation() {
     text_->setHtml(page);
     return;
   }
-  page += QStringLiteral("<p>%1<br><big><b>%2</b></big>").arg(html(of.name), html(of.value));
+  QString name = q(of.name);
+  name.replace(0, 1, name.left(1).toUpper());
+  page += QStringLiteral("<p>%1<br><big><b>%2</b></big>").arg(name.toHtmlEscaped(), html(of.value));
   if (!of.state.empty()) {
     page += small(tr("predicted, in state: %1").arg(html(of.state)));
   }
   if (of.place.valid()) {
-    page += QStringLiteral("<br><a href=\"place:%1\">%2</a>").arg(q(of.place.text()), tr("Show the place"));
+    page += QStringLiteral("<br>") + placeLink(*this, of.place, tr("Show the place"));
   }
   page += QStringLiteral("</p>");
   if (!of.doubt.empty()) {
@@ -280,7 +314,7 @@ void WhyPanel::fillExplanation() {
   if (!of.inputs.empty()) {
     page += QStringLiteral("<h4>%1</h4><table width=\"100%\" cellpadding=\"2\">").arg(tr("Made from"));
     for (const WhyInput& input : of.inputs) {
-      page += inputRow(input);
+      page += inputRow(*this, input);
     }
     page += QStringLiteral("</table>");
   }
@@ -288,6 +322,13 @@ void WhyPanel::fillExplanation() {
     page += QStringLiteral("<h4>%1</h4>").arg(tr("Steps on the way, the last first"));
     for (std::size_t i = 1; i < of.steps.size(); ++i) {
       page += stepText(of.steps[i]);
+    }
+  }
+  const std::vector<Term> terms = termsIn(of.name);
+  if (!terms.empty()) {
+    page += QStringLiteral("<h4>%1</h4>").arg(tr("Words"));
+    for (const Term& term : terms) {
+      page += QStringLiteral("<p>%1</p>").arg(html(term.sentence()));
     }
   }
   page += small(tr("Name of this number for the command line: %1").arg(html(of.key)));

@@ -13,6 +13,7 @@
 
 #include "desk/bench.h"
 #include "desk/models/explanation.h"
+#include "desk/panels/words_page.h"
 
 namespace kerfdraft::desk {
 
@@ -32,6 +33,11 @@ class WhyPanel : public QWidget {
   /// To the number before; from the first to the list.
   void back();
   void showList();
+  /// The words of the trade.
+  void showWords();
+
+ protected:
+  void changeEvent(QEvent* event) override;
 
  private:
   void follow();
@@ -49,6 +55,8 @@ class WhyPanel : public QWidget {
   NumberList list_;
   QPushButton* back_ = nullptr;
   QPushButton* all_ = nullptr;
+  QPushButton* words_ = nullptr;
+  WordsPage* dictionary_ = nullptr;
   QStackedWidget* pages_ = nullptr;
   QLabel* of_ = nullptr;
   QLineEdit* search_ = nullptr;
