@@ -17,6 +17,7 @@
 
 #include "base/units.h"
 #include "desk/panels/states_panel.h"
+#include "desk/panels/why_panel.h"
 #include "drawing/plan.h"
 #include "drawing/style.h"
 #include "drawing/svg.h"
@@ -189,6 +190,12 @@ void Window::makeMenus() {
           [this](bool on) { look_.setUnits(on ? base::UnitSystem::Metric : base::UnitSystem::Us); });
   connect(&look_, &Look::unitsChanged, metric,
           [this, metric] { metric->setChecked(look_.units() == base::UnitSystem::Metric); });
+  view->addAction(tr("Words of the trade"), QKeySequence(Qt::Key_F1), this, [this] {
+    if (auto* why = qobject_cast<WhyPanel*>(side_->panel(QStringLiteral("why")))) {
+      side_->open(QStringLiteral("why"));
+      why->showWords();
+    }
+  });
   QMenu* readers = view->addMenu(tr("For whom"));
   auto* reader_group = new QActionGroup(this);
   for (const auto& [reader, words] :
@@ -263,8 +270,6 @@ void Window::paintTones() {
   palette.setColor(QPalette::Link, tone(drawing::kBlue));
   palette.setColor(QPalette::LinkVisited, tone(drawing::kBlue));
   palette.setColor(QPalette::HighlightedText, tone(drawing::kWhite));
-  palette.setColor(QPalette::Link, tone(drawing::kBlue));
-  palette.setColor(QPalette::LinkVisited, tone(drawing::kBlue));
   for (const QPalette::ColorRole role : {QPalette::WindowText, QPalette::Text, QPalette::ButtonText}) {
     palette.setColor(QPalette::Disabled, role, tone(drawing::kFaint));
   }
