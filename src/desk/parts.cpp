@@ -1,6 +1,7 @@
 // The order is that in which a shop comes about.
 #include "desk/parts.h"
 
+#include "desk/panels/charts_panel.h"
 #include "desk/panels/findings_panel.h"
 #include "desk/panels/machines_panel.h"
 #include "desk/panels/properties_panel.h"
@@ -47,6 +48,8 @@ std::vector<PanelPart> makeSidePanels(const Bench& bench, QWidget* parent) {
        QKeySequence(Qt::CTRL | Qt::Key_3), new PropertiesPanel(bench, parent)},
       {QStringLiteral("why"), tr("Why"), tr("Where a number comes from"), QKeySequence(Qt::CTRL | Qt::Key_4),
        new WhyPanel(bench, parent)},
+      {QStringLiteral("charts"), tr("Charts"), tr("Charts of the state that is shown"),
+       QKeySequence(Qt::CTRL | Qt::Key_5), new ChartsPanel(bench, parent)},
   };
 }
 

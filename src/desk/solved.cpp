@@ -34,7 +34,11 @@ void judgeSolved(Solved& solved, const catalogue::Catalogue& catalogue) {
   if (!solved.assessment) {
     return;
   }
-  solved.bands = doubt::assessBands(*solved.assessment, catalogue);
+  const std::vector<doubt::StateDoubt> doubts = doubt::assessDoubt(*solved.assessment);
+  solved.bands = doubt::bandsOf(doubts);
+  if (auto chances = doubt::chances(*solved.assessment, catalogue, doubts)) {
+    solved.chances = std::move(*chances);
+  }
   if (base::Result<judge::Verdict> verdict = judge::judgeShop(*solved.assessment, catalogue, solved.bands)) {
     solved.verdict = std::make_shared<const judge::Verdict>(std::move(*verdict));
   }

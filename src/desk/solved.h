@@ -9,6 +9,7 @@
 
 #include "base/result.h"
 #include "catalogue/catalogue.h"
+#include "doubt/chances.h"
 #include "judge/assessment.h"
 #include "judge/bands.h"
 #include "judge/margins.h"
@@ -25,6 +26,7 @@ struct Solved {
   std::shared_ptr<const judge::Assessment> assessment;
   std::vector<judge::StateMargins> margins;       ///< by state
   std::vector<judge::StateBands> bands;           ///< by state; empty until they are there
+  std::vector<doubt::StateChances> chances;       ///< by state; empty until they are there
   std::shared_ptr<const judge::Verdict> verdict;  ///< nothing until it is there
   bool tried = false;                             ///< the last state is a trial
 
@@ -35,7 +37,7 @@ struct Solved {
 Solved solveShop(std::shared_ptr<const shop::Project> project, const std::optional<shop::State>& trial,
                  const catalogue::Catalogue& catalogue);
 
-/// Adds bands and verdict.
+/// Adds bands, chances and verdict.
 void judgeSolved(Solved& solved, const catalogue::Catalogue& catalogue);
 
 }  // namespace kerfdraft::desk

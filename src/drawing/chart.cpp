@@ -65,6 +65,11 @@ class Plot {
     return std::move(out_);
   }
 
+  ChartFrame frame() const {
+    return y_ticks_.at.empty() ? ChartFrame{}
+                               : ChartFrame{plot_, x_low_, x_high_, y_ticks_.at.front(), y_ticks_.at.back()};
+  }
+
  private:
   double shownX(double si) const { return base::inUnit(chart_.x.kind, si, units_); }
   double shownY(double si) const { return base::inUnit(chart_.y.kind, si, units_); }
@@ -340,8 +345,13 @@ double drawHeading(const std::string& title, const std::string& subtitle, double
   return y;
 }
 
-Picture drawChart(const Chart& chart, base::UnitSystem units, ChartSize size) {
-  return Plot(chart, units, size).picture();
+Picture drawChart(const Chart& chart, base::UnitSystem units, ChartSize size, ChartFrame* frame) {
+  Plot plot(chart, units, size);
+  Picture picture = plot.picture();
+  if (frame != nullptr) {
+    *frame = plot.frame();
+  }
+  return picture;
 }
 
 }  // namespace kerfdraft::drawing

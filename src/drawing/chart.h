@@ -8,6 +8,7 @@
 
 #include "base/units.h"
 #include "drawing/display_list.h"
+#include "drawing/geometry.h"
 #include "drawing/style.h"
 
 namespace kerfdraft::drawing {
@@ -74,8 +75,18 @@ struct ChartSize {
   double height_mm = 110;
 };
 
+/// Where the axes lie in a picture that was drawn, for reading values back from it.
+struct ChartFrame {
+  Box plot_mm;       ///< empty where there is nothing to show
+  double x_low = 0;  ///< at its left and right, in the shown units
+  double x_high = 0;
+  double y_low = 0;  ///< at its bottom and top
+  double y_high = 0;
+};
+
 /// Points that are not finite are left out; a chart without any says so.
-Picture drawChart(const Chart& chart, base::UnitSystem units, ChartSize size = {});
+Picture drawChart(const Chart& chart, base::UnitSystem units, ChartSize size = {},
+                  ChartFrame* frame = nullptr);
 
 /// A chart's heading; returns the place below it [mm].
 double drawHeading(const std::string& title, const std::string& subtitle, double width_mm,

@@ -1,9 +1,13 @@
-// Everything is read from the margins; nothing is computed here but which is the worst.
+// Everything is read from margins and chances; nothing is computed here but which is the worst.
 #include "desk/models/states_table.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
+#include <optional>
+
+#include "judge/number_key.h"
 
 namespace kerfdraft::desk {
 namespace {
@@ -35,15 +39,124 @@ const judge::FlowMargin* worstPort(const judge::StateMargins& margins) {
   return worst;
 }
 
+bool sharesNeed(const judge::StateMargins& margins, base::Id machine) {
+  return std::any_of(margins.machines.begin(), margins.machines.end(),
+                     [&](const judge::FlowMargin& each) { return each.ref.machine == machine; });
+}
+
+template <class List>
+auto find(const List& list, const shop::PortRef& ref) -> decltype(&list.front()) {
+  const auto at = std::find_if(list.begin(), list.end(), [&](const auto& each) {
+    return each.ref.machine == ref.machine && (!ref.port.valid() || each.ref.port == ref.port);
+  });
+  return at == list.end() ? nullptr : &*at;
+}
+
+const judge::FlowMargin* marginOf(const judge::StateMargins& margins, const shop::PortRef& ref) {
+  return ref.port.valid() ? find(margins.ports, ref) : find(margins.machines, ref);
+}
+
+/// The same state in another result; by its id, a trial by being one.
+std::optional<std::size_t> sameState(const Solved& solved, std::size_t state, const Solved& other) {
+  const bool tried = solved.tried && state + 1 == solved.states();
+  if (tried) {
+    return other.tried ? std::optional(other.states() - 1) : std::nullopt;
+  }
+  const base::Id id = solved.assessment->states[state].id;
+  for (std::size_t s = 0; s < other.states(); ++s) {
+    if (other.assessment->states[s].id == id) {
+      return s;
+    }
+  }
+  return std::nullopt;
+}
+
+std::string whyKey(const Solved& solved, std::size_t state, const shop::PortRef& ref) {
+  const std::vector<pieces::PortPlace>& ports = solved.assessment->pieces->ports;
+  for (std::size_t p = 0; p < ports.size(); ++p) {
+    if (ports[p].ref.machine == ref.machine && (!ref.port.valid() || ports[p].ref.port == ref.port)) {
+      return judge::NumberKey{judge::Element::Port, state, p, 0, "flow"}.text();
+    }
+  }
+  return {};
+}
+
+StateCell cellOf(const Solved& solved, std::size_t state, const shop::PortRef& ref, base::UnitSystem units,
+                 const judge::FlowMargin* before) {
+  StateCell cell;
+  const judge::FlowMargin* margin = marginOf(solved.margins[state], ref);
+  if (margin == nullptr || !margin->open) {
+    cell.text = "−";
+    return cell;
+  }
+  cell.open = true;
+  cell.good = margin->served != judge::Served::Short;
+  cell.text = base::formatNumber(Kind::VolumeFlow, margin->flow_m3_s, units);
+  if (before != nullptr && before->open) {
+    const std::string was = base::formatNumber(Kind::VolumeFlow, before->flow_m3_s, units);
+    if (was != cell.text) {
+      cell.text += fmt::format(" (was {})", was);
+    }
+  } else if (before != nullptr) {
+    cell.text += " (was shut)";
+  }
+  cell.tip = fmt::format("{}: {}", margin->label, judge::toText(margin->served));
+  if (margin->floor_m3_s) {
+    cell.tip +=
+        fmt::format(", chips need {}", base::formatQuantity(Kind::VolumeFlow, *margin->floor_m3_s, units));
+  }
+  if (margin->target_m3_s) {
+    cell.tip +=
+        fmt::format(", dust wants {}", base::formatQuantity(Kind::VolumeFlow, *margin->target_m3_s, units));
+  }
+  if (state < solved.chances.size()) {
+    const doubt::StateChances& chances = solved.chances[state];
+    const doubt::FlowChance* chance =
+        ref.port.valid() ? find(chances.ports, ref) : find(chances.machines, ref);
+    if (chance != nullptr && chance->verdict()) {
+      const std::string_view word = doubt::toText(doubt::chanceInWords(*chance->verdict()));
+      cell.text += fmt::format(" {}", word);
+      cell.tip +=
+          fmt::format(". Will it get that? {}: between {} and {} at two standard deviations", word,
+                      base::formatNumber(Kind::VolumeFlow, chance->flow.at(-doubt::kBandDeviations), units),
+                      base::formatQuantity(Kind::VolumeFlow, chance->flow.at(doubt::kBandDeviations), units));
+    }
+  }
+  cell.why = whyKey(solved, state, ref);
+  return cell;
+}
+
 }  // namespace
 
-std::vector<StateRow> stateRows(const Solved& solved, base::UnitSystem units) {
+std::vector<PortColumn> portColumns(const Solved& solved, base::UnitSystem units) {
+  std::vector<PortColumn> out;
+  if (!solved.assessment || solved.margins.empty()) {
+    return out;
+  }
+  const std::string unit(base::unitName(Kind::VolumeFlow, units));
+  const judge::StateMargins& any = solved.margins.front();
+  for (const pieces::PortPlace& port : solved.assessment->pieces->ports) {
+    const bool shared = sharesNeed(any, port.ref.machine);
+    const shop::PortRef ref{port.ref.machine, shared ? base::Id() : port.ref.port};
+    const bool there =
+        std::any_of(out.begin(), out.end(), [&](const PortColumn& each) { return each.ref == ref; });
+    if (!there) {
+      const judge::FlowMargin* margin = marginOf(any, ref);
+      out.push_back({margin != nullptr ? margin->label : port.label, unit, ref});
+    }
+  }
+  return out;
+}
+
+std::vector<StateRow> stateRows(const Solved& solved, base::UnitSystem units, const Solved* kept) {
   std::vector<StateRow> rows;
+  const std::vector<PortColumn> columns = portColumns(solved, units);
   for (std::size_t s = 0; s < solved.states(); ++s) {
     const judge::StateResult& state = solved.assessment->states[s];
     const judge::StateMargins& margins = solved.margins[s];
     StateRow row;
     row.name = state.name;
+    row.declared = state.declared;
     row.filter = state.situation.filter == shop::FilterState::Clean      ? "clean"
                  : state.situation.filter == shop::FilterState::Seasoned ? "seasoned"
                                                                          : "due";
@@ -67,10 +180,65 @@ std::vector<StateRow> stateRows(const Solved& solved, base::UnitSystem units) {
     if (slow != margins.runs.end()) {
       row.slowest = slow->label.substr(0, slow->label.find(':')) + " " +
                     against(slow->slowest_m_s, slow->minimum_m_s, Kind::Speed, units);
+      row.slowest_why = judge::NumberKey{judge::Element::Run, s, slow->run, 0, "slowest"}.text();
+    }
+    const std::optional<std::size_t> before =
+        kept != nullptr && kept->assessment ? sameState(solved, s, *kept) : std::nullopt;
+    row.cells.reserve(columns.size());
+    for (const PortColumn& column : columns) {
+      row.cells.push_back(cellOf(solved, s, column.ref, units,
+                                 before ? marginOf(kept->margins[*before], column.ref) : nullptr));
     }
     rows.push_back(std::move(row));
   }
   return rows;
+}
+
+std::string comparisonText(const Solved& solved, const Solved* kept, base::UnitSystem units) {
+  if (kept == nullptr || !kept->assessment || !solved.assessment) {
+    return {};
+  }
+  std::size_t better = 0;
+  std::size_t worse = 0;
+  double greatest = 0;
+  std::string example;
+  for (std::size_t s = 0; s < solved.states(); ++s) {
+    const auto before = sameState(solved, s, *kept);
+    if (!before || !solved.margins[s].solved || !kept->margins[*before].solved) {
+      continue;
+    }
+    bool up = false;
+    bool down = false;
+    const auto look = [&](const std::vector<judge::FlowMargin>& list) {
+      for (const judge::FlowMargin& now : list) {
+        const judge::FlowMargin* was = marginOf(kept->margins[*before], now.ref);
+        if (!now.open || was == nullptr || !was->open || needOf(now) <= 0) {
+          continue;
+        }
+        // What a reader would not see in the figures is no change.
+        constexpr double kSeen = 0.005;
+        const double change = (now.flow_m3_s - was->flow_m3_s) / needOf(now);
+        up = up || change > kSeen;
+        down = down || change < -kSeen;
+        if (std::abs(change) > std::max(greatest, kSeen)) {
+          greatest = std::abs(change);
+          example = fmt::format("{}, {} from {} to {}", solved.assessment->states[s].name, now.label,
+                                base::formatNumber(Kind::VolumeFlow, was->flow_m3_s, units),
+                                base::formatQuantity(Kind::VolumeFlow, now.flow_m3_s, units));
+        }
+      }
+    };
+    look(solved.margins[s].ports);
+    look(solved.margins[s].machines);
+    better += up ? 1 : 0;
+    worse += down ? 1 : 0;
+  }
+  if (better == 0 && worse == 0) {
+    return "As it was kept: no open port gets more or less.";
+  }
+  const auto states = [](std::size_t n) { return fmt::format("{} state{}", n, n == 1 ? "" : "s"); };
+  return fmt::format("Against what was kept: more air in {}, less in {}. The most: {}.", states(better),
+                     states(worse), example);
 }
 
 }  // namespace kerfdraft::desk

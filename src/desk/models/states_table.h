@@ -10,18 +10,43 @@
 
 namespace kerfdraft::desk {
 
+/// What a state gives a machine or one of its ports.
+struct StateCell {
+  std::string text;  ///< "572 likely", "−" where shut; "572 (was 540) likely" beside a kept result
+  std::string tip;   ///< need and band in words; empty where shut
+  std::string why;   ///< key of the number; empty where there is none
+  bool open = false;
+  bool good = true;  ///< open and served, or nothing is asked
+};
+
 struct StateRow {
   std::string name;
   std::string filter;
-  std::string verdict;  ///< "served", "short: T2 chip hood", "no solution"
+  std::string verdict;  ///< "served", "short", "no solution"
   std::string worst;    ///< the open port farthest from what it needs: "T2 chip hood 285 of 400 cfm"
   std::string slowest;  ///< of the runs with chips, against what these need: "D1 2260 of 3500 fpm"
+  std::string slowest_why;
   bool good = false;
   bool tried = false;
   bool unused = false;
+  bool declared = true;          ///< false for the state that is taken where a project has none
+  std::vector<StateCell> cells;  ///< by portColumns(); empty without a solution
 };
 
-/// One for each state, in their order; none where nothing is solved.
-std::vector<StateRow> stateRows(const Solved& solved, base::UnitSystem units);
+/// A column for each port that has a need of its own, and for each machine whose ports share one.
+struct PortColumn {
+  std::string name;   ///< "T1 base"
+  std::string unit;   ///< "cfm"
+  shop::PortRef ref;  ///< the port is not valid for a whole machine
+};
+std::vector<PortColumn> portColumns(const Solved& solved, base::UnitSystem units);
+
+/// One for each state, in their order; none where nothing is solved. Beside a kept result, what a state of
+/// the same id had there.
+std::vector<StateRow> stateRows(const Solved& solved, base::UnitSystem units, const Solved* kept = nullptr);
+
+/// What changed since a kept result, in one sentence: "Better in 3 states, worse in 1: Planer alone, T2 from
+/// 900 to 820 cfm." Empty where nothing was kept.
+std::string comparisonText(const Solved& solved, const Solved* kept, base::UnitSystem units);
 
 }  // namespace kerfdraft::desk
