@@ -7,10 +7,12 @@
 
 #include <gtest/gtest.h>
 
+#include "catalogue/catalogue.h"
 #include "files/project_file.h"
 #include "judge/explained.h"
 #include "judge/sheet.h"
 #include "judge/shops.h"
+#include "judge/verdict.h"
 
 namespace kerfdraft {
 namespace {
@@ -66,6 +68,32 @@ TEST(Examples, LossesOfEveryPathAddUpToTheFansInlet) {
       }
     }
   }
+}
+
+/// What stands on top offers something for each of the states in which it stands, where anything that can be
+/// tried helps there: looked at in the three worst of them.
+TEST(Examples, WhatHelpsInAnotherStateIsOfferedToo) {
+  const catalogue::Catalogue catalogue = *catalogue::Catalogue::shipped();
+  std::size_t taken_over = 0;
+  for (const std::filesystem::path& path : examples()) {
+    SCOPED_TRACE(path.filename().string());
+    const judge::Assessment assessment = solvedExample(path);
+    const auto verdict = judge::judgeShop(assessment, catalogue);
+    ASSERT_TRUE(verdict);
+    for (std::size_t g = 0; g < verdict->on_top; ++g) {
+      const judge::Finding& lead = verdict->findings[verdict->groups[g].lead];
+      for (const judge::Remedy& remedy : lead.remedies) {
+        if (!remedy.gain || remedy.gain->at.find("in state ") == std::string::npos) {
+          continue;
+        }
+        ++taken_over;
+        EXPECT_TRUE(remedy.change);
+        EXPECT_TRUE(remedy.gain->cures || remedy.gain->after > remedy.gain->before);
+        EXPECT_EQ(remedy.gain->at.find(lead.state_name), std::string::npos) << remedy.gain->at;
+      }
+    }
+  }
+  EXPECT_GT(taken_over, 0U);
 }
 
 }  // namespace

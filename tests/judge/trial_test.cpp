@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "catalogue/prices.h"
 #include "judge/rule_stage.h"
 
@@ -160,6 +162,24 @@ TEST(Trial, ABranchOfAnotherSizeNeedsAnotherFitting) {
       EXPECT_GT(remedy.price->low_usd, branch->low_usd + elbow->low_usd);
     }
   }
+}
+
+TEST(Trial, BetweenTwoBuildsTheSameNumberIsReadInTheSameState) {
+  const auto shop = support::twoBranchTree();
+  const RuleStage stage(shop.builder.project);
+  const Finding finding = aboutPort(1, 0);
+  const Change change{ChangeKind::Bore, shop.branch, {}, 0.125, true};
+  shop::Project project = withChange(shop.builder.project, change).value();
+  std::rotate(project.states.begin(), project.states.begin() + 1, project.states.end());
+  const Assessment changed = tests::solved(project);
+  const auto between = gainBetween(stage.evidence().assessment, finding, changed);
+  const auto gain = tryChange(stage.evidence(), finding, change);
+  ASSERT_TRUE(between && gain);
+  EXPECT_EQ(between->before, gain->before);
+  EXPECT_NEAR(between->after, gain->after, 1e-9);
+  EXPECT_FALSE(gainBetween(stage.evidence().assessment, aboutPort(1, std::nullopt), changed));
+  project.states.pop_back();
+  EXPECT_FALSE(gainBetween(stage.evidence().assessment, finding, tests::solved(project)));
 }
 
 }  // namespace

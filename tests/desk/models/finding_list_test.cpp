@@ -5,12 +5,17 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <string>
 
+#include "desk/models/outcome.h"
 #include "desk/solved.h"
 #include "files/save.h"
 #include "judge/change.h"
+#include "judge/number_key.h"
+#include "judge/remedy_cautions.h"
+#include "judge/speech.h"
 
 namespace kerfdraft::desk {
 namespace {
@@ -118,6 +123,143 @@ TEST_F(Findings, EveryRemedyThatCanBeTriedIsTheSameProjectByEdits) {
     }
   }
   EXPECT_GT(tried, 0U);
+}
+
+std::size_t timesIn(const std::string& text, const std::string& part) {
+  std::size_t count = 0;
+  for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + part.size())) {
+    ++count;
+  }
+  return count;
+}
+
+TEST_F(Findings, FoldedOnesNameTheirStateOnceAndLeadToIt) {
+  const Solved solved = judged(example("two-car-garage"));
+  std::size_t folded = 0;
+  for (const FindingRow& row : listFindings(&solved, judge::Reader::Owner, base::UnitSystem::Us).on_top) {
+    for (const FoldedRow& under : row.folded) {
+      const judge::Finding& finding = solved.verdict->findings[under.finding];
+      EXPECT_EQ(under.state, finding.state);
+      if (finding.state) {
+        ++folded;
+        EXPECT_EQ(timesIn(under.text, finding.state_name), 1U) << under.text;
+      }
+      const Lead lead = leadOf(solved, under.finding);
+      EXPECT_EQ(lead.state, under.state);
+      EXPECT_EQ(lead.place, under.place);
+    }
+  }
+  EXPECT_GT(folded, 5U);
+  EXPECT_FALSE(leadOf(solved, 100000).place.valid());
+}
+
+TEST_F(Findings, OfOneStateOnlyWhatIsOfItOrOfTheDrawing) {
+  const Solved solved = judged(example("two-car-garage"));
+  std::size_t of_states = 0;
+  for (std::size_t s = 0; s < solved.states(); ++s) {
+    const FindingList list = listFindings(&solved, judge::Reader::Owner, base::UnitSystem::Us, s);
+    const auto all = solved.verdict->groups.size();
+    EXPECT_LE(list.on_top.size() + list.rest.size(), all);
+    for (const auto* rows : {&list.on_top, &list.rest}) {
+      for (const FindingRow& row : *rows) {
+        EXPECT_TRUE(!row.state || row.state == s) << row.title;
+        of_states += row.state ? 1U : 0U;
+      }
+    }
+  }
+  EXPECT_GT(of_states, 5U);
+}
+
+TEST_F(Findings, NumbersOfASentenceAreTheSolutionsOwn) {
+  std::size_t asked = 0;
+  for (const char* name : {"one-car-garage", "two-car-garage", "cabinet-shop"}) {
+    const Solved solved = judged(example(name));
+    for (const judge::Reader reader : {judge::Reader::Owner, judge::Reader::Adviser}) {
+      const judge::Voice voice(reader, base::UnitSystem::Us);
+      const FindingList list = listFindings(&solved, reader, base::UnitSystem::Us);
+      for (const FindingRow& row : list.on_top) {
+        std::string joined;
+        for (const TextPart& part : row.what_parts) {
+          joined += part.text;
+          if (part.key.empty()) {
+            continue;
+          }
+          ++asked;
+          const auto key = judge::parseNumberKey(part.key);
+          ASSERT_TRUE(key) << part.key;
+          EXPECT_TRUE(!row.state || key->state == *row.state) << row.title;
+          const auto number = judge::numberOf(*solved.assessment, *key);
+          ASSERT_TRUE(number) << part.key;
+          if (number->kind != base::Kind::MassFlow) {
+            const std::string shown = voice.show(std::abs(number->value), number->kind);
+            EXPECT_THAT(part.text, ::testing::AnyOf(shown, "-" + shown)) << row.what;
+          }
+        }
+        EXPECT_EQ(joined, row.what);
+      }
+    }
+  }
+  EXPECT_GT(asked, 5U);
+}
+
+TEST_F(Findings, DangerousWorkCarriesItsCaution) {
+  std::size_t told = 0;
+  for (const char* name : {"one-car-garage", "two-car-garage", "cabinet-shop"}) {
+    const Solved solved = judged(example(name));
+    for (const FindingRow& row : listFindings(&solved, judge::Reader::Owner, base::UnitSystem::Us).on_top) {
+      for (const RemedyRow& remedy : row.remedies) {
+        const std::string& kind = solved.verdict->findings[row.finding].remedies[remedy.remedy].kind;
+        told += remedy.caution.empty() ? 0U : 1U;
+        EXPECT_EQ(remedy.caution, judge::remedyCaution(kind));
+      }
+    }
+  }
+  EXPECT_GT(told, 2U);
+  EXPECT_TRUE(judge::remedyCaution("shut-gate").empty());
+}
+
+TEST_F(Findings, WhatATriedRemedyBroughtIsOneSentence) {
+  std::size_t settled = 0;
+  std::size_t tried = 0;
+  const judge::Voice voice(judge::Reader::Owner, base::UnitSystem::Us);
+  const shop::Project project = example("two-car-garage");
+  const Solved before = judged(project);
+  for (std::size_t g = 0; g < before.verdict->on_top; ++g) {
+    const std::size_t f = before.verdict->groups[g].lead;
+    const judge::Finding& finding = before.verdict->findings[f];
+    for (std::size_t r = 0; r < finding.remedies.size(); ++r) {
+      const auto change = tryRemedy(project, before, f, r);
+      if (!change) {
+        continue;
+      }
+      const Solved after = judged(shop::applyEdits(project, change->edits).value());
+      const std::string said = outcomeOf(before, f, after, voice);
+      ++tried;
+      EXPECT_THAT(said, HasSubstr(judge::say(finding, voice).title));
+      const bool gone = std::none_of(
+          after.verdict->findings.begin(), after.verdict->findings.end(), [&](const judge::Finding& each) {
+            return judge::keyOf(each) == judge::keyOf(finding) && each.severity != judge::Severity::Note;
+          });
+      EXPECT_EQ(said.starts_with("Settled: "), gone) << said;
+      settled += gone ? 1U : 0U;
+      EXPECT_NE(said.find("Worse now: ") == std::string::npos,
+                said.find("Nothing else became worse") == std::string::npos)
+          << said;
+    }
+  }
+  EXPECT_GT(tried, 3U);
+  EXPECT_GT(settled, 0U);
+}
+
+TEST_F(Findings, NothingChangedIsNeitherSettledNorWorse) {
+  const Solved solved = judged(example("one-car-garage"));
+  const judge::Voice voice(judge::Reader::Owner, base::UnitSystem::Us);
+  const std::string said = outcomeOf(solved, solved.verdict->groups[0].lead, solved, voice);
+  EXPECT_THAT(said, HasSubstr("Not settled: "));
+  EXPECT_THAT(said, HasSubstr("Nothing else became worse."));
+  Solved broken;
+  broken.problem = base::Error{base::ErrorCode::Conflict, "no way out", ""};
+  EXPECT_THAT(outcomeOf(solved, 0, broken, voice), HasSubstr("cannot be solved"));
 }
 
 }  // namespace
