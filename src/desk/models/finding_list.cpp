@@ -251,6 +251,24 @@ base::Result<Change> tryRemedy(const shop::Project& project, const Solved& solve
   return Change{fmt::format("Try a remedy at {}", of.label), std::move(edits)};
 }
 
+std::size_t findingHelped(const Solved& solved, std::size_t finding, std::size_t remedy) {
+  const std::vector<judge::Finding>& all = solved.verdict->findings;
+  if (remedy >= all[finding].remedies.size() || !all[finding].remedies[remedy].change) {
+    return finding;
+  }
+  const judge::Change& change = *all[finding].remedies[remedy].change;
+  using judge::ChangeKind;
+  const bool of_state = change.kind == ChangeKind::GateOpen || change.kind == ChangeKind::GateShut ||
+                        change.kind == ChangeKind::FilterClean;
+  for (std::size_t f = 0; f < all.size() && of_state && change.b.valid(); ++f) {
+    if (all[f].rule == all[finding].rule && all[f].key == all[finding].key &&
+        stateIdOf(solved, all[f]) == change.b) {
+      return f;
+    }
+  }
+  return finding;
+}
+
 std::vector<shop::Edit> editsBetween(const shop::Project& before, const shop::Project& after) {
   std::vector<shop::Edit> edits;
   putChanged<shop::PutRoom>(before.rooms, after.rooms, edits);

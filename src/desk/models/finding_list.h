@@ -96,6 +96,10 @@ base::Result<Change> withdrawFinding(const Solved& solved, std::size_t finding);
 base::Result<Change> tryRemedy(const shop::Project& project, const Solved& solved, std::size_t finding,
                                std::size_t remedy);
 
+/// The finding whose number a remedy moves: of a gate or filter of another state, what is found of the same
+/// thing there; else the finding itself.
+std::size_t findingHelped(const Solved& solved, std::size_t finding, std::size_t remedy);
+
 /// Edits that make `after` of `before`, where only rooms, machines, ducts, collectors and states were put.
 std::vector<shop::Edit> editsBetween(const shop::Project& before, const shop::Project& after);
 

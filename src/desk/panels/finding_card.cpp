@@ -211,6 +211,7 @@ void FindingCard::fill() {
     what += part.key.empty() ? text : linkHtml(*this, q(part.key), q(part.text));
   }
   what_->setText(what);
+  what_->setFocusPolicy(what.contains(QStringLiteral("<a ")) ? Qt::StrongFocus : Qt::NoFocus);
   what_->setToolTip(what.contains(QStringLiteral("<a "))
                         ? tr("A number with a line under it says where it comes from.")
                         : QString());
@@ -298,6 +299,7 @@ void FindingCard::fillFolded() {
                      all_folded_ ? tr("fewer of these") : tr("and %1 more").arg(folded.size() - shown));
   }
   setShown(folded_, text);
+  folded_->setFocusPolicy(text.contains(QStringLiteral("<a ")) ? Qt::StrongFocus : Qt::NoFocus);
 }
 
 }  // namespace kerfdraft::desk

@@ -310,7 +310,7 @@ bool FindingsPanel::attempt(std::size_t finding, std::size_t remedy) {
     return false;
   }
   bench_.look.keep(solved);
-  tried_ = Tried{solved, finding, bench_.document.undoStack().index()};
+  tried_ = Tried{solved, findingHelped(*solved, finding, remedy), bench_.document.undoStack().index()};
   return true;
 }
 

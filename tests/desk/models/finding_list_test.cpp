@@ -251,6 +251,26 @@ TEST_F(Findings, WhatATriedRemedyBroughtIsOneSentence) {
   EXPECT_GT(settled, 0U);
 }
 
+TEST_F(Findings, ARemedyOfAnotherStateIsMeasuredThere) {
+  const Solved solved = judged(example("cabinet-shop"));
+  std::size_t elsewhere = 0;
+  for (std::size_t g = 0; g < solved.verdict->on_top; ++g) {
+    const std::size_t f = solved.verdict->groups[g].lead;
+    const judge::Finding& finding = solved.verdict->findings[f];
+    for (std::size_t r = 0; r < finding.remedies.size(); ++r) {
+      const judge::Finding& helped = solved.verdict->findings[findingHelped(solved, f, r)];
+      EXPECT_EQ(helped.rule, finding.rule);
+      EXPECT_EQ(helped.key, finding.key);
+      const auto& gain = finding.remedies[r].gain;
+      if (gain && gain->at.find("in state ") != std::string::npos) {
+        ++elsewhere;
+        EXPECT_THAT(gain->at, HasSubstr("in state " + helped.state_name));
+      }
+    }
+  }
+  EXPECT_GT(elsewhere, 0U);
+}
+
 TEST_F(Findings, NothingChangedIsNeitherSettledNorWorse) {
   const Solved solved = judged(example("one-car-garage"));
   const judge::Voice voice(judge::Reader::Owner, base::UnitSystem::Us);
