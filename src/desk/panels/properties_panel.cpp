@@ -166,7 +166,10 @@ void PropertiesPanel::build(const PropertyForm& form) {
   figures_->setTextFormat(Qt::RichText);
   figures_->setTextInteractionFlags(Qt::TextBrowserInteraction);
   figures_->setAccessibleName(tr("Solved figures"));
-  connect(figures_, &QLabel::linkActivated, this, [this](const QString& key) { bench_.look.askWhy(key); });
+  connect(figures_, &QLabel::linkActivated, this, [this](const QString& key) {
+    // Without a key the numbers of what is picked are listed.
+    bench_.look.askWhy(key == QStringLiteral("all") ? QString() : key);
+  });
   column->addWidget(figures_);
   column->addStretch(1);
   scroll_->setWidget(form_);
@@ -381,6 +384,9 @@ void PropertiesPanel::showFigures() {
                          tr("Where does this come from?"), text(figure.value).toHtmlEscaped());
       }
     }
+  }
+  if (!html.isEmpty()) {
+    html += QStringLiteral("<p><a href=\"all\">%1</a></p>").arg(tr("Every number of this"));
   }
   figures_->setText(html.isEmpty() ? html
                                    : QStringLiteral("<b>%1</b>%2").arg(tr("As solved for this state"), html));

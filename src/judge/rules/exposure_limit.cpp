@@ -113,7 +113,7 @@ std::string tell(const Finding& finding, const Voice& voice) {
   switch (voice.reader()) {
     case Reader::Owner:
       return fmt::format(
-          "Wood dust harms nose and lungs. What counts is what you breathe over a day ({}).{} Air at the "
+          "Wood dust harms nose and lungs. What counts is what you breathe over a day; {}.{} Air at the "
           "machines says nothing about that; only measuring does.",
           limits, assumed);
     case Reader::Adviser:
