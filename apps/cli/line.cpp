@@ -9,7 +9,7 @@
 #include "catalogue/catalogue.h"
 #include "catalogue/machines.h"
 #include "cli/exit_codes.h"
-#include "cli/line_project.h"
+#include "pieces/line_project.h"
 #include "cli/sheet_rows.h"
 #include "cli/shop_open.h"
 #include "cli/shown.h"
@@ -29,6 +29,13 @@ using base::Failure;
 using base::Given;
 using base::Kind;
 using base::Result;
+using pieces::kConnector_m;
+using pieces::LinePiece;
+using pieces::lineProject;
+using pieces::LineRequest;
+using pieces::readCurve;
+using pieces::readLabel;
+using pieces::readLine;
 
 constexpr std::size_t kWidth = 100;
 /// Effects on the flow below this are named, not counted out.

@@ -8,9 +8,9 @@
 
 #include "catalogue/catalogue.h"
 #include "cli/exit_codes.h"
-#include "cli/line_cursor.h"
+#include "pieces/line_cursor.h"
 #include "cli/shown.h"
-#include "cli/starter.h"
+#include "pieces/starter.h"
 #include "files/save.h"
 
 namespace kerfdraft::cli {
@@ -22,6 +22,9 @@ using base::Failure;
 using base::Given;
 using base::Result;
 using base::UnitSystem;
+using pieces::partedBy;
+using pieces::starterProject;
+using pieces::StarterRequest;
 
 /// "22 ft x 24 ft x 9 ft".
 Result<void> readRoom(const std::string& text, StarterRequest& request) {

@@ -4,9 +4,12 @@
 #include <map>
 
 #include "network/solve.h"
-#include "shipped.h"
+#include "support/shipped.h"
 
 namespace kerfdraft::cli {
+
+using support::shipped;
+using support::starter;
 namespace {
 
 TEST(GateSetTally, AgreesWithSolvingEachSetAlone) {

@@ -6,9 +6,13 @@
 #include <vector>
 
 #include "files/save.h"
-#include "shipped.h"
+#include "support/shipped.h"
 
 namespace kerfdraft::cli {
+
+using support::shipped;
+using support::starter;
+using support::starterRequest;
 
 class StarterOnDisk {
  public:

@@ -1,8 +1,10 @@
 // Names of states and ports as a person says them.
 #include "cli/shop_open.h"
-#include "shipped.h"
+#include "support/shipped.h"
 
 namespace kerfdraft::cli {
+
+using support::starter;
 namespace {
 
 TEST(Names, StatesAreFoundWhateverTheLetterCase) {

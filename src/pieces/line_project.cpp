@@ -1,13 +1,13 @@
 // A path of segments and joints first, then the coordinates: the path turns left and right in one plane, and
 // may cross itself, since what is joined is stored and never found by nearness.
-#include "cli/line_project.h"
+#include "pieces/line_project.h"
 
 #include <fmt/format.h>
 
 #include <cmath>
 #include <numbers>
 
-namespace kerfdraft::cli {
+namespace kerfdraft::pieces {
 namespace {
 
 using base::ErrorCode;
@@ -341,4 +341,4 @@ Result<shop::Project> lineProject(const LineRequest& request) {
   return project;
 }
 
-}  // namespace kerfdraft::cli
+}  // namespace kerfdraft::pieces

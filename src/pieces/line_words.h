@@ -27,7 +27,7 @@
 #include "catalogue/catalogue.h"
 #include "shop/project.h"
 
-namespace kerfdraft::cli {
+namespace kerfdraft::pieces {
 
 struct HoodWord {
   std::string form;                               ///< catalogue; empty: nothing is known
@@ -95,4 +95,4 @@ base::Result<std::vector<shop::CurvePoint>> readCurve(std::string_view text, std
 /// What a label says: "1100 cfm 8 in w.g.": free-air flow and greatest suction.
 base::Result<shop::RatedPoint> readLabel(std::string_view text, std::string_view where);
 
-}  // namespace kerfdraft::cli
+}  // namespace kerfdraft::pieces

@@ -1,10 +1,12 @@
 // The starter shop passes the invariants and solves, whatever machines stand in it.
-#include "cli/starter.h"
+#include "pieces/starter.h"
 
-#include "shipped.h"
 #include "shop/invariants.h"
+#include "support/shipped.h"
 
-namespace kerfdraft::cli {
+namespace kerfdraft::pieces {
+
+using namespace support;
 namespace {
 
 TEST(Starter, EveryKindOfMachineSolves) {
@@ -48,4 +50,4 @@ TEST(Starter, RefusesARoomTooSmallAndUnknownKinds) {
 }
 
 }  // namespace
-}  // namespace kerfdraft::cli
+}  // namespace kerfdraft::pieces

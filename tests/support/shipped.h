@@ -1,4 +1,4 @@
-// The shipped catalogue and a starter shop, for tests of commands.
+// The shipped catalogue and a starter shop, for tests.
 #pragma once
 
 #include <gtest/gtest.h>
@@ -7,18 +7,18 @@
 #include <vector>
 
 #include "catalogue/catalogue.h"
-#include "cli/starter.h"
 #include "judge/assessment.h"
+#include "pieces/starter.h"
 
-namespace kerfdraft::cli {
+namespace kerfdraft::support {
 
 inline const catalogue::Catalogue& shipped() {
   static const catalogue::Catalogue tables = *catalogue::Catalogue::shipped();
   return tables;
 }
 
-inline StarterRequest starterRequest(std::vector<std::string> machines) {
-  StarterRequest request;
+inline pieces::StarterRequest starterRequest(std::vector<std::string> machines) {
+  pieces::StarterRequest request;
   request.name = "starter";
   request.width_m = 20;
   request.depth_m = 6;
@@ -30,11 +30,11 @@ inline StarterRequest starterRequest(std::vector<std::string> machines) {
 
 inline judge::Assessment starter(std::vector<std::string> machines) {
   base::SeededIds ids(3);
-  const auto project = starterProject(starterRequest(std::move(machines)), shipped(), ids);
+  const auto project = pieces::starterProject(starterRequest(std::move(machines)), shipped(), ids);
   EXPECT_TRUE(project) << project.error().text();
   auto assessment = judge::assess(*project, shipped());
   EXPECT_TRUE(assessment) << assessment.error().text();
   return *assessment;
 }
 
-}  // namespace kerfdraft::cli
+}  // namespace kerfdraft::support

@@ -1,19 +1,19 @@
 // Requests of `kerfdraft line`, for tests.
 #pragma once
 
-#include "cli/line_project.h"
-#include "shipped.h"
+#include "pieces/line_project.h"
+#include "support/shipped.h"
 
-namespace kerfdraft::cli {
+namespace kerfdraft::support {
 
-inline LineRequest lineRequest(
+inline pieces::LineRequest lineRequest(
     std::string_view pieces,
     std::string_view curve = "0 cfm 6.3 in w.g., 350 cfm 4.7 in w.g., 700 cfm 0 in w.g.") {
-  LineRequest request;
-  auto read = readLine(pieces, shipped());
+  pieces::LineRequest request;
+  auto read = pieces::readLine(pieces, shipped());
   EXPECT_TRUE(read) << read.error().text();
   request.pieces = std::move(*read);
-  auto points = readCurve(curve, "--fan");
+  auto points = pieces::readCurve(curve, "--fan");
   EXPECT_TRUE(points) << points.error().text();
   request.rating.points = std::move(*points);
   request.rating.fitted = shop::Fitted::Nothing;
@@ -21,16 +21,16 @@ inline LineRequest lineRequest(
   return request;
 }
 
-inline judge::Assessment solvedLine(const LineRequest& request) {
-  const auto project = lineProject(request);
+inline judge::Assessment solvedLine(const pieces::LineRequest& request) {
+  const auto project = pieces::lineProject(request);
   EXPECT_TRUE(project) << project.error().text();
   auto assessment = judge::assess(*project, shipped());
   EXPECT_TRUE(assessment) << assessment.error().text();
   return *assessment;
 }
 
-inline double flowOf(const LineRequest& request) {
+inline double flowOf(const pieces::LineRequest& request) {
   return solvedLine(request).states[0].solution.ports[0].flow_m3_s;
 }
 
-}  // namespace kerfdraft::cli
+}  // namespace kerfdraft::support

@@ -1,5 +1,5 @@
 // Words, marks, and the sentences for what is missing or out of place.
-#include "cli/line_cursor.h"
+#include "pieces/line_cursor.h"
 
 #include <fmt/format.h>
 
@@ -7,7 +7,7 @@
 
 #include "catalogue/near_keys.h"
 
-namespace kerfdraft::cli {
+namespace kerfdraft::pieces {
 
 using base::ErrorCode;
 using base::fail;
@@ -123,4 +123,4 @@ Result<std::string> rowFor(const catalogue::Catalogue& catalogue, std::string_vi
       at.where());
 }
 
-}  // namespace kerfdraft::cli
+}  // namespace kerfdraft::pieces

@@ -1,6 +1,6 @@
 // A cursor over the words of one piece takes quantities (the longest run of words that is one) and plain
 // words.
-#include "cli/line_words.h"
+#include "pieces/line_words.h"
 
 #include <fmt/format.h>
 
@@ -9,9 +9,9 @@
 #include <charconv>
 #include <numbers>
 
-#include "cli/line_cursor.h"
+#include "pieces/line_cursor.h"
 
-namespace kerfdraft::cli {
+namespace kerfdraft::pieces {
 namespace {
 
 using base::ErrorCode;
@@ -451,4 +451,4 @@ Result<shop::RatedPoint> readLabel(std::string_view text, std::string_view where
                    : Result<shop::RatedPoint>(at.stray("a label has a free-air flow and a greatest suction"));
 }
 
-}  // namespace kerfdraft::cli
+}  // namespace kerfdraft::pieces

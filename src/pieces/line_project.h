@@ -6,10 +6,10 @@
 #include <vector>
 
 #include "base/result.h"
-#include "cli/line_words.h"
+#include "pieces/line_words.h"
 #include "shop/project.h"
 
-namespace kerfdraft::cli {
+namespace kerfdraft::pieces {
 
 struct LineRequest {
   std::vector<LinePiece> pieces;
@@ -30,4 +30,4 @@ inline constexpr double kConnector_m = 0.002;
 /// that is not first, a bore that is not known yet, a taper without a change of bore.
 base::Result<shop::Project> lineProject(const LineRequest& request);
 
-}  // namespace kerfdraft::cli
+}  // namespace kerfdraft::pieces

@@ -12,7 +12,7 @@
 #include "base/result.h"
 #include "catalogue/catalogue.h"
 
-namespace kerfdraft::cli {
+namespace kerfdraft::pieces {
 
 /// The words of a text, parted by white space.
 std::vector<std::string> wordsOf(std::string_view text);
@@ -77,4 +77,4 @@ class Cursor {
 base::Result<std::string> rowFor(const catalogue::Catalogue& catalogue, std::string_view table,
                                  const Cursor& at, const std::string& word);
 
-}  // namespace kerfdraft::cli
+}  // namespace kerfdraft::pieces

@@ -1,5 +1,5 @@
 // The first machine's drop runs on as the main; the others enter it at 45 degrees, so that no leg is dead.
-#include "cli/starter.h"
+#include "pieces/starter.h"
 
 #include <fmt/format.h>
 
@@ -11,7 +11,7 @@
 #include "catalogue/machines.h"
 #include "pieces/from_catalogue.h"
 
-namespace kerfdraft::cli {
+namespace kerfdraft::pieces {
 namespace {
 
 using base::ErrorCode;
@@ -79,7 +79,7 @@ class Starter {
   /// So many steps in metres.
   double steps(double count) const { return count * (us() ? kFoot_m : kMetricStep_m); }
   double inUnit(double m) const { return us() ? m / kFoot_m : m; }
-  Given<base::Length> length(double m) const { return pieces::lengthAsTyped(m, request_.units); }
+  Given<base::Length> length(double m) const { return lengthAsTyped(m, request_.units); }
 
   Result<void> readCatalogue() {
     if (request_.machines.empty()) {
@@ -157,7 +157,7 @@ class Starter {
     if (!asked) {
       return Failure(asked.error());
     }
-    shop::Machine machine = pieces::machineOfKind(kind, pieces::firstAsked(*asked), request_.units, ids_);
+    shop::Machine machine = machineOfKind(kind, firstAsked(*asked), request_.units, ids_);
     machine.label = fmt::format("T{}", m + 1);
     machine.room = project_.rooms[0].id;
     machine.at = point(portX(m), portY() + steps(kMachineDepth) / 2, 0);
@@ -191,7 +191,7 @@ class Starter {
   }
 
   void collector() {
-    shop::Collector unit = pieces::collectorOfFan(fan_, mainBore(), request_.units, ids_);
+    shop::Collector unit = collectorOfFan(fan_, mainBore(), request_.units, ids_);
     unit.label = "C1";
     unit.room = project_.rooms[0].id;
     unit.at = point(steps(kWall), portY() + steps(kRiserBack), steps(kInletHeight));
@@ -294,4 +294,4 @@ Result<shop::Project> starterProject(const StarterRequest& request, const catalo
   return Starter(request, catalogue, ids).make();
 }
 
-}  // namespace kerfdraft::cli
+}  // namespace kerfdraft::pieces

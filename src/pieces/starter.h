@@ -11,7 +11,7 @@
 #include "catalogue/catalogue.h"
 #include "shop/project.h"
 
-namespace kerfdraft::cli {
+namespace kerfdraft::pieces {
 
 struct StarterRequest {
   std::string name;
@@ -30,4 +30,4 @@ struct StarterRequest {
 base::Result<shop::Project> starterProject(const StarterRequest& request,
                                            const catalogue::Catalogue& catalogue, base::IdSource& ids);
 
-}  // namespace kerfdraft::cli
+}  // namespace kerfdraft::pieces

@@ -1,13 +1,15 @@
 // A typed line becomes the pieces that were typed, and answers as physics says.
-#include "cli/line_project.h"
+#include "pieces/line_project.h"
 
 #include <cmath>
 #include <map>
 
-#include "line_requests.h"
 #include "shop/invariants.h"
+#include "support/line_requests.h"
 
-namespace kerfdraft::cli {
+namespace kerfdraft::pieces {
+
+using namespace support;
 namespace {
 
 std::map<pieces::Role, int> rolesOf(const judge::Assessment& assessment) {
@@ -105,4 +107,4 @@ TEST(LineProject, RefusesWhatIsNoPath) {
 }
 
 }  // namespace
-}  // namespace kerfdraft::cli
+}  // namespace kerfdraft::pieces

@@ -1,11 +1,13 @@
 // The language of `kerfdraft line`: what it takes, and the sentences for what it does not.
-#include "cli/line_words.h"
+#include "pieces/line_words.h"
 
 #include <numbers>
 
-#include "shipped.h"
+#include "support/shipped.h"
 
-namespace kerfdraft::cli {
+namespace kerfdraft::pieces {
+
+using namespace support;
 namespace {
 
 template <class T>
@@ -109,4 +111,4 @@ TEST(LineWords, SurvivesHostileText) {
 }
 
 }  // namespace
-}  // namespace kerfdraft::cli
+}  // namespace kerfdraft::pieces
