@@ -339,7 +339,8 @@ std::optional<std::size_t> stateOfNumber(std::string_view text) {
   return key && key->element != Element::Air ? std::optional(key->state) : std::nullopt;
 }
 
-std::optional<std::string> followNumber(const Solved& before, const Solved& after, std::string_view text) {
+std::optional<std::string> followNumber(const Solved& before, const Solved& after, std::size_t shown,
+                                        std::string_view text) {
   auto key = judge::parseNumberKey(text);
   if (!key || key->element == Element::Air) {
     return std::string(text);
@@ -348,11 +349,12 @@ std::optional<std::string> followNumber(const Solved& before, const Solved& afte
       !judge::numberOf(*before.assessment, *key)) {
     return std::nullopt;
   }
-  const auto state = stateIn(*after.assessment, before.assessment->states[key->state].id);
-  if (!state || !moveIndex(*before.assessment->pieces, *after.assessment->pieces, *key)) {
+  const std::size_t state =
+      stateIn(*after.assessment, before.assessment->states[key->state].id).value_or(shown);
+  if (state >= after.states() || !moveIndex(*before.assessment->pieces, *after.assessment->pieces, *key)) {
     return std::nullopt;
   }
-  key->state = *state;
+  key->state = state;
   return key->text();
 }
 

@@ -54,9 +54,11 @@ std::string inState(std::string_view key, std::size_t state);
 /// The state of use that a key names; nothing for the air, and for what is no key.
 std::optional<std::size_t> stateOfNumber(std::string_view key);
 
-/// The same number in a shop that was solved anew: keys count what is drawn, so an edit can move them.
-/// Nothing where what it belonged to is gone.
-std::optional<std::string> followNumber(const Solved& before, const Solved& after, std::string_view key);
+/// The same number in a shop that was solved anew: keys count what is drawn, so an edit can move them. Where
+/// its state is gone, a trial that was dropped, it is that of the state that is shown instead. Nothing where
+/// what it belonged to is gone.
+std::optional<std::string> followNumber(const Solved& before, const Solved& after, std::size_t shown,
+                                        std::string_view key);
 
 /// A number to choose from.
 struct NumberRow {

@@ -50,6 +50,23 @@ class Search {
     return fits ? std::optional(key.text()) : std::nullopt;
   }
 
+  template <class Wanted>
+  std::optional<std::string> ofPieces(const judge::Figure& figure, std::size_t state, std::size_t run,
+                                      Wanted wanted) const {
+    const std::vector<pieces::Piece>& pieces = solved_.assessment->pieces->runs[run].pieces;
+    for (std::size_t p = 0; p < pieces.size(); ++p) {
+      for (const char* quantity : {"loss", "speed", "flow", "static-in", "static-out"}) {
+        if (!wanted(pieces[p])) {
+          break;
+        }
+        if (auto key = match(figure, {Element::Piece, state, run, p, quantity})) {
+          return key;
+        }
+      }
+    }
+    return std::nullopt;
+  }
+
   std::optional<std::string> inState(const judge::Figure& figure, std::size_t state) const {
     const auto first = [&](Element element, std::size_t index,
                            std::initializer_list<const char*> quantities) -> std::optional<std::string> {
@@ -71,16 +88,17 @@ class Search {
                             "total-end"})) {
         return key;
       }
-      const std::size_t pieces = solved_.assessment->pieces->runs[run].pieces.size();
-      for (std::size_t p = 0; p < pieces; ++p) {
-        for (const char* quantity : {"loss", "speed", "static-in", "static-out"}) {
-          if (auto key = match(figure, {Element::Piece, state, run, p, quantity})) {
-            return key;
-          }
-        }
+      if (auto key = ofPieces(figure, state, run, [](const pieces::Piece&) { return true; })) {
+        return key;
       }
     }
     const pieces::Pieces& drawing = *solved_.assessment->pieces;
+    for (std::size_t r = 0; r < drawing.runs.size() && finding_.key.a.valid(); ++r) {
+      if (auto key = ofPieces(figure, state, r,
+                              [&](const pieces::Piece& piece) { return piece.key.a == finding_.key.a; })) {
+        return key;
+      }
+    }
     for (std::size_t f = 0; f < drawing.fans.size(); ++f) {
       if (auto key = first(Element::Fan, f, {"inlet-flow", "flow", "rise", "inlet-total"})) {
         return key;

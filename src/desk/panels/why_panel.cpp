@@ -205,7 +205,7 @@ void WhyPanel::follow() {
   if (solved_ && solved_->assessment) {
     QStringList kept;
     for (const QString& key : asked_) {
-      const auto now = followNumber(*solved_, *latest, key.toStdString());
+      const auto now = followNumber(*solved_, *latest, bench_.look.state(), key.toStdString());
       if (now) {
         kept << q(*now);
       } else if (key == asked_.last()) {

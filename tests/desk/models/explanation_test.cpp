@@ -111,7 +111,7 @@ TEST_F(Why, AskedInAnotherStateItIsTheSameNumberThere) {
 }
 
 TEST_F(Why, ANumberIsFoundAgainAfterAnEditOrSaidToBeGone) {
-  // The last port's number, with the first machine that is no longer drawn, stands at another place.
+  // Ducts in another order are counted in another order.
   const std::size_t last = solved.assessment->pieces->ports.size() - 1;
   const std::string key = "state/0/port/" + std::to_string(last) + "/flow";
   const std::string name = explainNumber(solved, key, UnitSystem::Us).name;
@@ -120,7 +120,7 @@ TEST_F(Why, ANumberIsFoundAgainAfterAnEditOrSaidToBeGone) {
   const Solved after = solve(turned);
   ASSERT_TRUE(after.assessment);
   for (const judge::NumberKey& each : judge::numberKeys(*solved.assessment, 0)) {
-    const auto found = followNumber(solved, after, each.text());
+    const auto found = followNumber(solved, after, 0, each.text());
     if (each.element == judge::Element::Port) {
       ASSERT_TRUE(found) << each.text();
     }
@@ -129,8 +129,13 @@ TEST_F(Why, ANumberIsFoundAgainAfterAnEditOrSaidToBeGone) {
                 judge::numberOf(*solved.assessment, each)->name);
     }
   }
-  ASSERT_TRUE(followNumber(solved, after, key));
-  EXPECT_EQ(explainNumber(after, *followNumber(solved, after, key), UnitSystem::Us).name, name);
+  ASSERT_TRUE(followNumber(solved, after, 0, key));
+  EXPECT_EQ(explainNumber(after, *followNumber(solved, after, 0, key), UnitSystem::Us).name, name);
+  shop::Project fewer = project;
+  fewer.states.erase(fewer.states.begin());
+  EXPECT_EQ(followNumber(solved, solve(fewer), 1, "state/0/port/0/flow"), "state/1/port/0/flow");
+  EXPECT_EQ(followNumber(solved, solve(fewer), 1, "state/1/port/0/flow"), "state/0/port/0/flow");
+  EXPECT_FALSE(followNumber(solved, solve(fewer), 99, "state/0/port/0/flow"));
   shop::Project without = project;
   without.ducts.clear();
   for (shop::State& state : without.states) {
@@ -138,7 +143,7 @@ TEST_F(Why, ANumberIsFoundAgainAfterAnEditOrSaidToBeGone) {
     state.hoses.clear();
   }
   const Solved gone = solve(without);
-  EXPECT_FALSE(followNumber(solved, gone, key));
+  EXPECT_FALSE(followNumber(solved, gone, 0, key));
 }
 
 TEST_F(Why, NumbersOfAThingAreItsOwnAndTheChiefStandsFirst) {
