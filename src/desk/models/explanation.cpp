@@ -366,13 +366,11 @@ NumberList numbersOf(const Solved& solved, std::size_t state, const std::set<bas
   }
   const judge::Assessment& assessment = *solved.assessment;
   const Belongings belongings(*solved.project);
-  std::array<std::vector<NumberKey>, 2> keys;  // what is asked for most, the rest
-  const auto chief = [](const NumberKey& key) {
-    return key.element == Element::Port || key.element == Element::Fan ||
-           (key.element == Element::Run && key.quantity == "slowest");
-  };
+  std::array<std::vector<NumberKey>, 3> keys;  // ports and fans, slowest air, the rest
   for (NumberKey& key : judge::numberKeys(assessment, state)) {
-    keys[chief(key) ? 0 : 1].push_back(std::move(key));
+    const bool first = key.element == Element::Port || key.element == Element::Fan;
+    const bool slowest = key.element == Element::Run && key.quantity == "slowest";
+    keys[first ? 0 : (slowest ? 1 : 2)].push_back(std::move(key));
   }
   for (const auto& part : keys) {
     for (const NumberKey& key : part) {

@@ -8,7 +8,6 @@
 #include <QVBoxLayout>
 #include <utility>
 
-#include "desk/explain_terms.h"
 #include "desk/links.h"
 #include "desk/models/glossary.h"
 #include "desk/models/places.h"
@@ -41,9 +40,10 @@ QString inputRow(const QWidget& on, const WhyInput& input) {
   if (input.place.valid()) {
     origin += QStringLiteral(" · ") + placeLink(on, input.place, WhyPanel::tr("show the place"));
   }
-  return QStringLiteral(
-             "<tr><td>%1&nbsp;&nbsp;</td><td>%2%3</td><td align=\"right\">&nbsp;&nbsp;%4</td></tr>")
-      .arg(html(input.symbol), words, small(origin), html(input.value));
+  const QString symbol =
+      input.symbol.empty() ? QString() : QStringLiteral("<i>%1</i>: ").arg(html(input.symbol));
+  return QStringLiteral("<tr><td>%1%2%3</td><td align=\"right\">&nbsp;&nbsp;%4</td></tr>")
+      .arg(symbol, words, small(origin), html(input.value));
 }
 
 QString stepText(const WhyStep& step) {
@@ -92,6 +92,7 @@ WhyPanel::WhyPanel(Bench bench, QWidget* parent) : QWidget(parent), bench_(std::
   table_->setAccessibleName(tr("Numbers; Enter says where one comes from"));
   table_->setHorizontalHeaderLabels({tr("number"), tr("value")});
   table_->verticalHeader()->hide();
+  table_->verticalHeader()->setMinimumSectionSize(table_->fontMetrics().height() + 4);
   table_->horizontalHeader()->setSectionResizeMode(0, QHeaderView::Stretch);
   table_->horizontalHeader()->setSectionResizeMode(1, QHeaderView::ResizeToContents);
   table_->setSelectionBehavior(QAbstractItemView::SelectRows);
@@ -260,12 +261,12 @@ void WhyPanel::fillList() {
   for (int r = 0; r < table_->rowCount(); ++r) {
     const NumberRow& number = list_.rows[static_cast<std::size_t>(r)];
     auto* name = new QTableWidgetItem(q(number.name));
-    name->setToolTip(tooltipFor(q(number.name)));
     auto* value = new QTableWidgetItem(q(number.value));
     value->setTextAlignment(Qt::AlignRight | Qt::AlignVCenter);
     table_->setItem(r, 0, name);
     table_->setItem(r, 1, value);
   }
+  table_->resizeRowsToContents();
   if (table_->rowCount() > 0 && table_->currentRow() < 0) {
     table_->setCurrentCell(0, 0);
   }
