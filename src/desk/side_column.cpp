@@ -28,6 +28,12 @@ SideColumn::SideColumn(const Bench& bench, QWidget* parent)
   }
   column->addLayout(row);
   column->addWidget(stack_, 1);
+  connect(buttons_, &QButtonGroup::idToggled, this, [this](int id, bool on) {
+    // The pressed one is hard to tell from the others on a dark ground.
+    QFont font = buttons_->button(id)->font();
+    font.setBold(on);
+    buttons_->button(id)->setFont(font);
+  });
   connect(buttons_, &QButtonGroup::idClicked, stack_, &QStackedWidget::setCurrentIndex);
   connect(&bench.look, &Look::panelAsked, this, [this](const QString& key) { open(key); });
   connect(&bench.look, &Look::whyAsked, this, [this] { open(QStringLiteral("why")); });

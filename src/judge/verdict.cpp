@@ -111,6 +111,12 @@ const Finding& mainSymptom(const Verdict& verdict, const Group& group) {
   return *best;
 }
 
+/// Whether a change is made in one state of use alone.
+bool ofOneState(const Change& change) {
+  return change.kind == ChangeKind::GateOpen || change.kind == ChangeKind::GateShut ||
+         (change.kind == ChangeKind::FilterClean && change.b.valid());
+}
+
 /// Where the same stands in other states and nothing that the lead offers helps there, the best of what is
 /// offered there is taken over, with what it brings in that state.
 void takeForOtherStates(Verdict& verdict, const Group& group, Trials& trials) {
@@ -126,7 +132,7 @@ void takeForOtherStates(Verdict& verdict, const Group& group, Trials& trials) {
     const Finding& there = verdict.findings[f];
     // Which gates are open is changed in one state alone, so the same advice is another change there.
     const bool helped = std::any_of(lead.remedies.begin(), lead.remedies.end(), [&](const Remedy& each) {
-      return (each.change && trials.helps(there, *each.change)) ||
+      return (each.change && !ofOneState(*each.change) && trials.helps(there, *each.change)) ||
              std::any_of(there.remedies.begin(), there.remedies.end(), [&](const Remedy& own) {
                return own.change && own.kind == each.kind && own.words == each.words &&
                       trials.helps(there, *own.change);
