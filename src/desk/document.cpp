@@ -3,6 +3,9 @@
 
 #include <QRandomGenerator>
 #include <QUndoCommand>
+#include <algorithm>
+#include <string>
+#include <string_view>
 
 #include "files/project_file.h"
 #include "files/save.h"
@@ -37,7 +40,13 @@ class Document::Step : public QUndoCommand {
 };
 
 Document::Document(QObject* parent) : QObject(parent), project_(std::make_shared<const shop::Project>()) {
-  connect(&undo_, &QUndoStack::cleanChanged, this, [this] { emit fileChanged(); });
+  connect(&undo_, &QUndoStack::cleanChanged, this, [this](bool clean) {
+    if (clean) {
+      forgetAutosave();
+    }
+    emit fileChanged();
+  });
+  connect(&watcher_, &QFileSystemWatcher::fileChanged, this, &Document::lookOnDisk);
 }
 
 Document::~Document() {
@@ -84,9 +93,12 @@ base::Id Document::newId() {
 void Document::startNew(const shop::Project& project) {
   lock_.reset();
   path_.clear();
+  unnamed_.clear();
+  on_disk_.reset();
   read_only_ = false;
   undo_.clear();
   set(std::make_shared<const shop::Project>(project));
+  watch();
   emit fileChanged();
 }
 
@@ -101,8 +113,11 @@ tl::expected<void, std::vector<base::Error>> Document::open(const std::filesyste
   }
   read_only_ = !lock_.has_value();
   path_ = path;
+  unnamed_.clear();
   undo_.clear();
   set(std::make_shared<const shop::Project>(std::move(*read)));
+  on_disk_ = project_;
+  watch();
   emit fileChanged();
   return {};
 }
@@ -118,36 +133,123 @@ Result<void> Document::save() {
   if (Result<void> saved = files::saveProject(*project_, path_); !saved) {
     return saved;
   }
-  std::error_code ignored;
-  std::filesystem::remove(files::autosavePath(path_), ignored);
+  on_disk_ = project_;
+  forgetAutosave();
   undo_.setClean();
+  watch();
   emit fileChanged();
   return {};
 }
 
 Result<void> Document::saveAs(const std::filesystem::path& path) {
-  Result<files::ProjectLock> lock = files::ProjectLock::take(path);
   const bool same = !path_.empty() && !read_only_ && path == path_;
-  if (!lock && !same) {
+  if (same) {
+    return save();
+  }
+  Result<files::ProjectLock> lock = files::ProjectLock::take(path);
+  if (!lock) {
     return base::Failure(lock.error());
   }
   if (Result<void> saved = files::saveProject(*project_, path); !saved) {
     return saved;
   }
-  if (!same) {
-    lock_.emplace(std::move(*lock));
-  }
+  // What was saved by itself under the name before is here now.
+  forgetAutosave();
+  lock_.emplace(std::move(*lock));
   path_ = path;
+  unnamed_.clear();
+  on_disk_ = project_;
   read_only_ = false;
   undo_.setClean();
+  watch();
   emit fileChanged();
   return {};
 }
 
 void Document::autosave() {
-  if (isUnsaved() && !path_.empty() && !read_only_) {
-    // Nothing can be done here about a full disk; the save that a person asks for says it.
-    static_cast<void>(files::saveAutomatically(*project_, path_));
+  if (!isUnsaved() || read_only_) {
+    return;
+  }
+  if (path_.empty() && unnamed_.empty()) {
+    if (unnamed_folder_.empty()) {
+      return;
+    }
+    std::error_code ignored;
+    std::filesystem::create_directories(unnamed_folder_, ignored);
+    constexpr int kMostUnnamed = 100;
+    for (int n = 1; n <= kMostUnnamed && unnamed_.empty(); ++n) {
+      const std::filesystem::path candidate = unnamed_folder_ / ("unnamed-" + std::to_string(n) + ".json");
+      // Another one's work is never written over.
+      if (std::filesystem::exists(files::autosavePath(candidate), ignored)) {
+        continue;
+      }
+      if (Result<files::ProjectLock> lock = files::ProjectLock::take(candidate)) {
+        lock_.emplace(std::move(*lock));
+        unnamed_ = candidate;
+      }
+    }
+    if (unnamed_.empty()) {
+      return;
+    }
+  }
+  // Nothing can be done here about a full disk; the save that a person asks for says it.
+  static_cast<void>(files::saveAutomatically(*project_, path_.empty() ? unnamed_ : path_));
+}
+
+void Document::forgetAutosave() {
+  const std::filesystem::path& file = path_.empty() ? unnamed_ : path_;
+  if (file.empty() || read_only_) {
+    return;
+  }
+  std::error_code ignored;
+  std::filesystem::remove(files::autosavePath(file), ignored);
+  if (path_.empty()) {
+    lock_.reset();
+    unnamed_.clear();
+  }
+}
+
+tl::expected<void, std::vector<base::Error>> Document::readAnew() {
+  files::ReadProject read = files::loadProject(path_);
+  if (!read) {
+    return tl::unexpected(std::move(read.error()));
+  }
+  forgetAutosave();
+  undo_.clear();
+  set(std::make_shared<const shop::Project>(std::move(*read)));
+  on_disk_ = project_;
+  watch();
+  emit fileChanged();
+  return {};
+}
+
+void Document::keepMine() {
+  if (files::ReadProject read = files::loadProject(path_)) {
+    on_disk_ = std::make_shared<const shop::Project>(std::move(*read));
+  }
+  undo_.resetClean();
+  emit fileChanged();
+}
+
+void Document::watch() {
+  if (!watcher_.files().isEmpty()) {
+    watcher_.removePaths(watcher_.files());
+  }
+  if (!path_.empty()) {
+    watcher_.addPath(QString::fromStdString(path_.string()));
+  }
+}
+
+void Document::lookOnDisk() {
+  // A save that replaces the file ends the watching of it.
+  watch();
+  if (path_.empty() || !on_disk_) {
+    return;
+  }
+  const files::ReadProject read = files::loadProject(path_);
+  // What cannot be read is half written, or gone: the next look, or the next save, tells.
+  if (read && *read != *on_disk_) {
+    emit changedOnDisk();
   }
 }
 
@@ -164,6 +266,25 @@ std::optional<shop::Project> Document::recoverable(const std::filesystem::path& 
   }
   files::ReadProject read = files::loadProject(beside);
   return read ? std::optional(std::move(*read)) : std::nullopt;
+}
+
+std::vector<std::filesystem::path> Document::forsaken(const std::filesystem::path& folder) {
+  std::vector<std::filesystem::path> out;
+  std::error_code error;
+  for (const auto& entry : std::filesystem::directory_iterator(folder, error)) {
+    const std::string name = entry.path().filename().string();
+    constexpr std::string_view kEnd = ".json.autosave";
+    if (!name.starts_with("unnamed-") || !name.ends_with(kEnd)) {
+      continue;
+    }
+    const std::filesystem::path file =
+        folder / name.substr(0, name.size() - std::string_view(".autosave").size());
+    if (files::ProjectLock::take(file)) {
+      out.push_back(file);
+    }
+  }
+  std::sort(out.begin(), out.end());
+  return out;
 }
 
 }  // namespace kerfdraft::desk

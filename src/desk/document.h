@@ -1,6 +1,7 @@
 // The open project: edited through shop::Edit alone, undone step by step, saved without loss.
 #pragma once
 
+#include <QFileSystemWatcher>
 #include <QObject>
 #include <QString>
 #include <QUndoStack>
@@ -8,6 +9,7 @@
 #include <memory>
 #include <optional>
 #include <span>
+#include <vector>
 
 #include "base/id.h"
 #include "base/result.h"
@@ -49,8 +51,20 @@ class Document : public QObject {
   tl::expected<void, std::vector<base::Error>> open(const std::filesystem::path& path);
   base::Result<void> save();
   base::Result<void> saveAs(const std::filesystem::path& path);
-  /// Writes the autosave beside the file, where something is unsaved. Called by a timer and before a loss.
+  /// Writes the autosave beside the file, where something is unsaved; of an unnamed project into the folder
+  /// that setUnnamedFolder() named. Called by a timer and before a loss.
   void autosave();
+  /// Removes the autosave of what is open: it was saved, undone or given up.
+  void forgetAutosave();
+  /// Reads the file again, as another program left it; undo ends there. Errors as open().
+  tl::expected<void, std::vector<base::Error>> readAnew();
+  /// The file on disk is from now on taken as it is: the next save goes over it.
+  void keepMine();
+
+  /// Where unnamed projects are saved by themselves.
+  void setUnnamedFolder(const std::filesystem::path& folder) { unnamed_folder_ = folder; }
+  /// Autosaves in a folder that no running program keeps: unnamed projects of one that ended.
+  static std::vector<std::filesystem::path> forsaken(const std::filesystem::path& folder);
   /// An autosave beside `path` that is newer than the file, from a program that ended without closing it.
   static std::optional<shop::Project> recoverable(const std::filesystem::path& path);
 
@@ -65,12 +79,18 @@ class Document : public QObject {
 
  private:
   class Step;
+  void watch();
+  void lookOnDisk();
   void set(std::shared_ptr<const shop::Project> project);
 
   std::shared_ptr<const shop::Project> project_;
   QUndoStack undo_;
   std::filesystem::path path_;
   std::optional<files::ProjectLock> lock_;
+  std::filesystem::path unnamed_folder_;
+  std::filesystem::path unnamed_;  ///< where the unnamed project is saved by itself; empty before that
+  std::shared_ptr<const shop::Project> on_disk_;  ///< as it was last read or written
+  QFileSystemWatcher watcher_;
   bool read_only_ = false;
   int gestures_ = 0;
 };

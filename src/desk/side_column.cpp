@@ -67,4 +67,14 @@ QWidget* SideColumn::panel(const QString& key) const {
   return nullptr;
 }
 
+QStringList SideColumn::keys() const {
+  QStringList out;
+  for (const PanelPart& part : parts_) {
+    if (!part.shortcut.isEmpty()) {
+      out << tr("%1: %2").arg(part.shortcut.toString(QKeySequence::NativeText), part.name);
+    }
+  }
+  return out;
+}
+
 }  // namespace kerfdraft::desk

@@ -20,6 +20,8 @@ class SideColumn : public QWidget {
   /// False where there is no such panel.
   bool open(const QString& key);
   QString opened() const;
+  /// "Ctrl+1: What is wrong", one for each panel.
+  QStringList keys() const;
   QWidget* panel(const QString& key) const;
 
  private:

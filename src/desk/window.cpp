@@ -2,33 +2,23 @@
 #include "desk/window.h"
 
 #include <QActionGroup>
-#include <QApplication>
+#include <QCursor>
 #include <QDockWidget>
-#include <QDragEnterEvent>
-#include <QFile>
-#include <QFileDialog>
-#include <QFileInfo>
-#include <QMenuBar>
-#include <QMessageBox>
-#include <QMimeData>
-#include <QPalette>
+#include <QSettings>
+#include <QStandardPaths>
 #include <QStatusBar>
 #include <QVBoxLayout>
 
 #include "base/units.h"
 #include "desk/panels/states_panel.h"
-#include "desk/panels/why_panel.h"
-#include "drawing/plan.h"
-#include "drawing/style.h"
-#include "drawing/svg.h"
-#include "files/save.h"
-#include "papers/draw_overlay.h"
+#include "desk/theme.h"
 
 namespace kerfdraft::desk {
 namespace {
 
-constexpr int kStripRests_ms = 8000;
+constexpr int kBubbleRests_ms = 6000;
 constexpr int kAutosave_ms = 30000;
+constexpr double kPxPerMm = 4;  ///< of pictures at the usual text size
 
 QString placeText(const shop::PlanPoint& at, base::UnitSystem units) {
   const auto text = [&](std::int64_t um) {
@@ -42,69 +32,53 @@ QString placeText(const shop::PlanPoint& at, base::UnitSystem units) {
 
 Window::Window(std::shared_ptr<const catalogue::Catalogue> catalogue, QWidget* parent)
     : QMainWindow(parent), catalogue_(std::move(catalogue)), live_(catalogue_) {
-  auto* middle = new QWidget(this);
-  auto* column = new QVBoxLayout(middle);
+  document_.setUnnamedFolder(QStandardPaths::writableLocation(QStandardPaths::AppDataLocation).toStdString());
+  auto* centre = new QWidget(this);
+  auto* column = new QVBoxLayout(centre);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(0);
-  strip_ = new QLabel(middle);
-  strip_->setObjectName(QStringLiteral("strip"));
-  strip_->setWordWrap(true);
-  strip_->setMargin(6);
-  strip_->setAutoFillBackground(true);
-  strip_->setBackgroundRole(QPalette::ToolTipBase);
-  strip_->setForegroundRole(QPalette::ToolTipText);
-  strip_->hide();
-  canvas_ = new Canvas(bench(), middle);
-  column->addWidget(strip_);
-  column->addWidget(canvas_, 1);
-  setCentralWidget(middle);
+  strips_ = new Strips(centre);
+  middle_ = new QStackedWidget(centre);
+  canvas_ = new Canvas(bench(), middle_);
+  start_ = new StartPanel(bench(), middle_);
+  middle_->addWidget(canvas_);
+  middle_->addWidget(start_);
+  column->addWidget(strips_);
+  column->addWidget(middle_, 1);
+  setCentralWidget(centre);
   setAcceptDrops(true);
 
+  bubble_ = new QLabel(canvas_);
+  bubble_->setWordWrap(true);
+  bubble_->setMargin(6);
+  bubble_->setAutoFillBackground(true);
+  bubble_->setBackgroundRole(QPalette::ToolTipBase);
+  bubble_->setForegroundRole(QPalette::ToolTipText);
+  bubble_->setFrameShape(QFrame::Box);
+  bubble_->setAttribute(Qt::WA_TransparentForMouseEvents);
+  bubble_->hide();
+  bubble_rests_.setSingleShot(true);
+
+  hint_ = new QLabel(this);
+  hint_->setAccessibleName(tr("What is expected next"));
+  // A long hint is cut, it does not make the window wide.
+  hint_->setMinimumWidth(1);
+  hint_->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
   working_ = new QLabel(this);
   place_ = new QLabel(this);
+  statusBar()->addPermanentWidget(hint_, 1);
   statusBar()->addPermanentWidget(place_);
   statusBar()->addPermanentWidget(working_);
   makeTools();
-  makeMenus();
   makePanels();
-
-  const auto solve = [this] {
-    working_->setText(tr("solving …"));
-    live_.request(document_.snapshot(), look_.trial());
-  };
-  connect(&document_, &Document::projectChanged, this, solve);
-  connect(&look_, &Look::trialChanged, this, solve);
-  connect(&live_, &Live::judged, this, [this] {
-    const auto& solved = live_.latest();
-    working_->setText(solved->problem ? tr("not solved") : tr("as drawn"));
-    if (solved->problem) {
-      say(QString::fromStdString(solved->problem->text()));
-    }
-  });
-  connect(&document_, &Document::fileChanged, this, &Window::showTitle);
-  connect(canvas_, &Canvas::hintChanged, this,
-          [this](const QString& hint) { statusBar()->showMessage(hint); });
-  connect(canvas_, &Canvas::refused, this, &Window::say);
-  connect(canvas_, &Canvas::toolDone, this, [this] { takeTool(QStringLiteral("select")); });
-  connect(canvas_, &Canvas::pointerMoved, this,
-          [this](shop::PlanPoint at) { place_->setText(placeText(at, look_.units())); });
-  // What is picked is shown, unless its numbers are being read.
-  connect(&look_, &Look::selectionChanged, this, [this] {
-    if (!look_.selection().empty() && canvas_->tool() != nullptr &&
-        canvas_->tool()->key() == QStringLiteral("select") && side_->opened() != QStringLiteral("why")) {
-      side_->open(QStringLiteral("thing"));
-    }
-  });
-  connect(&look_, &Look::toolAsked, this, [this](const QString& key) { takeTool(key); });
-  connect(&look_, &Look::tonesChanged, this, &Window::paintTones);
-  strip_rests_.setSingleShot(true);
-  connect(&strip_rests_, &QTimer::timeout, strip_, &QLabel::hide);
-  connect(&autosave_, &QTimer::timeout, &document_, &Document::autosave);
-  autosave_.start(kAutosave_ms);
+  makeMenus();
+  connectParts();
   takeTool(QStringLiteral("select"));
-  paintTones();
-  showTitle();
   resize(1360, 860);
+  readSettings();
+  showTitle();
+  startNew();
+  offerForsaken();
 }
 
 Window::~Window() {
@@ -141,6 +115,7 @@ bool Window::takeTool(const QString& key) {
       if (canvas_->tool() != tool) {
         canvas_->take(tool);
       }
+      middle_->setCurrentWidget(canvas_);
       canvas_->setFocus();
       return true;
     }
@@ -148,76 +123,11 @@ bool Window::takeTool(const QString& key) {
   return false;
 }
 
-void Window::makeMenus() {
-  QMenu* file = menuBar()->addMenu(tr("&Project"));
-  file->addAction(tr("&Open …"), QKeySequence::Open, this, [this] {
-    if (mayLoseChanges()) {
-      const QString path =
-          QFileDialog::getOpenFileName(this, tr("Open a project"), {}, tr("Projects (*.json)"));
-      if (!path.isEmpty()) {
-        openFile(path);
-      }
-    }
-  });
-  file->addAction(tr("&Save"), QKeySequence::Save, this, [this] { save(); });
-  file->addAction(tr("Save &as …"), QKeySequence::SaveAs, this, [this] { saveAs(); });
-  file->addAction(tr("Save the &picture …"), this, &Window::exportPicture);
-  file->addSeparator();
-  file->addAction(tr("&Close"), QKeySequence::Quit, this, &QWidget::close);
-
-  QMenu* edit = menuBar()->addMenu(tr("&Change"));
-  QAction* undo = document_.undoStack().createUndoAction(this, tr("Undo:"));
-  undo->setShortcut(QKeySequence::Undo);
-  QAction* redo = document_.undoStack().createRedoAction(this, tr("Again:"));
-  redo->setShortcut(QKeySequence::Redo);
-  edit->addActions({undo, redo});
-
-  QMenu* view = menuBar()->addMenu(tr("&Look"));
-  view->addAction(tr("Everything in sight"), QKeySequence(Qt::Key_Home), this,
-                  [this] { canvas_->showAll(); });
-  QAction* space = view->addAction(tr("In space instead of from above"));
-  space->setCheckable(true);
-  space->setShortcut(QKeySequence(Qt::Key_F6));
-  connect(space, &QAction::toggled, this, [this](bool on) {
-    look_.setIsometric(on);
-    canvas_->showAll();
-  });
-  QAction* metric = view->addAction(tr("Metres and pascals instead of feet and inches"));
-  metric->setCheckable(true);
-  metric->setChecked(true);
-  metric->setShortcut(QKeySequence(Qt::Key_F7));
-  connect(metric, &QAction::toggled, this,
-          [this](bool on) { look_.setUnits(on ? base::UnitSystem::Metric : base::UnitSystem::Us); });
-  connect(&look_, &Look::unitsChanged, metric,
-          [this, metric] { metric->setChecked(look_.units() == base::UnitSystem::Metric); });
-  view->addAction(tr("Words of the trade"), QKeySequence(Qt::Key_F1), this, [this] {
-    if (auto* why = qobject_cast<WhyPanel*>(side_->panel(QStringLiteral("why")))) {
-      side_->open(QStringLiteral("why"));
-      why->showWords();
-    }
-  });
-  QMenu* readers = view->addMenu(tr("For whom"));
-  auto* reader_group = new QActionGroup(this);
-  for (const auto& [reader, words] :
-       {std::pair{judge::Reader::Owner, tr("Owner")}, std::pair{judge::Reader::Adviser, tr("Adviser")},
-        std::pair{judge::Reader::Inspector, tr("Inspector")}}) {
-    QAction* action = readers->addAction(words);
-    action->setCheckable(true);
-    action->setChecked(reader == look_.reader());
-    reader_group->addAction(action);
-    connect(action, &QAction::triggered, this, [this, reader = reader] { look_.setReader(reader); });
-  }
-  QAction* dark = view->addAction(tr("Dark"));
-  dark->setCheckable(true);
-  dark->setShortcut(QKeySequence(Qt::Key_F8));
-  connect(dark, &QAction::toggled, this,
-          [this](bool on) { look_.setTones(on ? paint::Tones::Dark : paint::Tones::Light); });
-}
-
 void Window::makePanels() {
   auto* states = new QDockWidget(tr("States of use"), this);
   states->setObjectName(QStringLiteral("states-dock"));
   states->setFeatures(QDockWidget::NoDockWidgetFeatures);
+  states->setTitleBarWidget(new QWidget(states));
   states->setWidget(new StatesPanel(bench(), states));
   addDockWidget(Qt::BottomDockWidgetArea, states);
   auto* side = new QDockWidget(this);
@@ -232,14 +142,83 @@ void Window::makePanels() {
   resizeDocks({side}, {380}, Qt::Horizontal);
 }
 
-void Window::say(const QString& sentence) {
-  strip_->setText(sentence);
-  strip_->show();
-  strip_rests_.start(kStripRests_ms);
+void Window::connectParts() {
+  connect(&document_, &Document::projectChanged, this, &Window::solve);
+  connect(&look_, &Look::trialChanged, this, &Window::solve);
+  connect(&live_, &Live::judged, this, &Window::showSolved);
+  connect(&document_, &Document::fileChanged, this, &Window::showTitle);
+  connect(&document_, &Document::changedOnDisk, this, [this] {
+    strips_->put(
+        QStringLiteral("disk"),
+        tr("Another program has changed this file. Reading it anew gives up what is not saved here."),
+        {{tr("Read it anew"),
+          [this] {
+            if (const auto read = document_.readAnew(); !read) {
+              strips_->pass(QString::fromStdString(read.error().front().text()));
+            }
+          }},
+         {tr("Keep mine"), [this] { document_.keepMine(); }}});
+  });
+  connect(canvas_, &Canvas::hintChanged, hint_, &QLabel::setText);
+  connect(canvas_, &Canvas::hintChanged, hint_, &QLabel::setToolTip);
+  connect(canvas_, &Canvas::refused, this, &Window::showRefused);
+  connect(canvas_, &Canvas::toolDone, this, [this] { takeTool(QStringLiteral("select")); });
+  connect(canvas_, &Canvas::pointerMoved, this,
+          [this](shop::PlanPoint at) { place_->setText(placeText(at, look_.units())); });
+  connect(&bubble_rests_, &QTimer::timeout, bubble_, &QLabel::hide);
+  // What is picked is shown, unless its numbers are being read.
+  connect(&look_, &Look::selectionChanged, this, [this] {
+    if (!look_.selection().empty() && canvas_->tool() != nullptr &&
+        canvas_->tool()->key() == QStringLiteral("select") && side_->opened() != QStringLiteral("why") &&
+        side_->opened() != QStringLiteral("charts")) {
+      side_->open(QStringLiteral("thing"));
+    }
+  });
+  connect(&look_, &Look::toolAsked, this, [this](const QString& key) { takeTool(key); });
+  connect(&look_, &Look::tonesChanged, this, [this] { applyTheme(look_.tones(), text_factor_); });
+  connect(start_, &StartPanel::shopMade, this, [this](const shop::Project& project, bool unsaved) {
+    if (mayLoseChanges()) {
+      startWith(project, unsaved);
+    }
+  });
+  connect(start_, &StartPanel::emptyAsked, this, [this] { takeTool(QStringLiteral("room")); });
+  connect(&autosave_, &QTimer::timeout, &document_, &Document::autosave);
+  autosave_.start(kAutosave_ms);
 }
 
-QString Window::stripText() const {
-  return strip_->isVisibleTo(this) ? strip_->text() : QString();
+void Window::solve() {
+  working_->setText(tr("solving …"));
+  live_.request(document_.snapshot(), look_.trial());
+}
+
+void Window::showSolved() {
+  const auto& solved = live_.latest();
+  working_->setText(solved->problem ? tr("not solved") : tr("as drawn"));
+  const shop::Project& project = document_.project();
+  // Of a shop that is not there yet nothing is wrong.
+  if (solved->problem && !(project.machines.empty() && project.ducts.empty() && project.collectors.empty())) {
+    strips_->put(QStringLiteral("unsolved"), QString::fromStdString(solved->problem->text()));
+  } else {
+    strips_->take(QStringLiteral("unsolved"));
+  }
+}
+
+void Window::showRefused(const QString& sentence) {
+  bubble_->setText(sentence);
+  constexpr int kWidth_px = 320;
+  constexpr int kApart_px = 16;
+  bubble_->setFixedWidth(kWidth_px);
+  bubble_->adjustSize();
+  QPoint at = canvas_->mapFromGlobal(QCursor::pos()) + QPoint(kApart_px, kApart_px);
+  if (!canvas_->rect().contains(at)) {
+    at = QPoint(kApart_px, kApart_px);
+  }
+  at.setX(std::min(at.x(), std::max(0, canvas_->width() - bubble_->width() - kApart_px)));
+  at.setY(std::min(at.y(), std::max(0, canvas_->height() - bubble_->height() - kApart_px)));
+  bubble_->move(at);
+  bubble_->show();
+  bubble_->raise();
+  bubble_rests_.start(kBubbleRests_ms);
 }
 
 void Window::showTitle() {
@@ -251,153 +230,26 @@ void Window::showTitle() {
   setWindowModified(document_.isUnsaved());
 }
 
-void Window::paintTones() {
-  // The roles that widgets use, from the tones of the drawings.
-  const auto tone = [this](drawing::Colour colour) { return paint::shown(colour, look_.tones()); };
-  QPalette palette;
-  palette.setColor(QPalette::Window,
-                   tone(drawing::kWhite).darker(look_.tones() == paint::Tones::Light ? 104 : 90));
-  palette.setColor(QPalette::Base, tone(drawing::kWhite));
-  palette.setColor(QPalette::AlternateBase, tone(drawing::kBody));
-  palette.setColor(QPalette::Button, tone(drawing::kBody));
-  for (const QPalette::ColorRole role :
-       {QPalette::WindowText, QPalette::Text, QPalette::ButtonText, QPalette::ToolTipText}) {
-    palette.setColor(role, tone(drawing::kInk));
-  }
-  palette.setColor(QPalette::PlaceholderText, tone(drawing::kFaint));
-  palette.setColor(QPalette::ToolTipBase, tone(drawing::kBody));
-  palette.setColor(QPalette::Highlight, tone(drawing::kBlue));
-  palette.setColor(QPalette::Link, tone(drawing::kBlue));
-  palette.setColor(QPalette::LinkVisited, tone(drawing::kBlue));
-  palette.setColor(QPalette::HighlightedText, tone(drawing::kWhite));
-  for (const QPalette::ColorRole role : {QPalette::WindowText, QPalette::Text, QPalette::ButtonText}) {
-    palette.setColor(QPalette::Disabled, role, tone(drawing::kFaint));
-  }
-  setPalette(palette);
+void Window::setTextFactor(double factor) {
+  text_factor_ = std::clamp(factor, kLeastText, kMostText);
+  applyTheme(look_.tones(), text_factor_);
+  PlanView view = canvas_->view();
+  view.px_per_mm = kPxPerMm * text_factor_;
+  canvas_->setView(view);
 }
 
-bool Window::openFile(const QString& path) {
-  const std::filesystem::path file(path.toStdString());
-  const std::optional<shop::Project> recovered = Document::recoverable(file);
-  const auto opened = document_.open(file);
-  if (!opened) {
-    QStringList sentences;
-    constexpr int kMostSaid = 3;
-    for (const base::Error& error : opened.error()) {
-      if (sentences.size() < kMostSaid) {
-        sentences << QString::fromStdString(error.text());
-      }
-    }
-    say(sentences.join(QStringLiteral("\n")));
-    return false;
-  }
-  look_.setTrial(std::nullopt);
-  look_.setState(0);
-  look_.select({});
-  look_.setUnits(document_.project().setting.units);
-  if (document_.isReadOnly()) {
-    say(tr("Another window has this project open, so it is shown only to read."));
-  } else if (recovered && *recovered != document_.project()) {
-    // One step of undo leads back to the file as it was saved.
-    document_.replace(tr("Recover unsaved work"), *recovered);
-    say(
-        tr("Work that was not saved when the program ended has been recovered; undo leads back to the file "
-           "as it "
-           "was saved."));
-  }
-  canvas_->showAll();
-  return true;
+void Window::readSettings() {
+  const QSettings settings;
+  restoreGeometry(settings.value(QStringLiteral("window")).toByteArray());
+  look_.setTones(settings.value(QStringLiteral("dark")).toBool() ? paint::Tones::Dark : paint::Tones::Light);
+  setTextFactor(settings.value(QStringLiteral("text"), 1.0).toDouble());
 }
 
-bool Window::save() {
-  if (document_.path().empty() || document_.isReadOnly()) {
-    return saveAs();
-  }
-  const base::Result<void> saved = document_.save();
-  if (!saved) {
-    say(QString::fromStdString(saved.error().text()));
-  }
-  return saved.has_value();
-}
-
-bool Window::saveAs() {
-  const QString path =
-      QFileDialog::getSaveFileName(this, tr("Save the project"), {}, tr("Projects (*.json)"));
-  if (path.isEmpty()) {
-    return false;
-  }
-  const base::Result<void> saved = document_.saveAs(path.toStdString());
-  if (!saved) {
-    say(QString::fromStdString(saved.error().text()));
-  }
-  return saved.has_value();
-}
-
-bool Window::mayLoseChanges() {
-  if (!document_.isUnsaved()) {
-    return true;
-  }
-  const auto answer = QMessageBox::question(
-      this, tr("Unsaved changes"), tr("Save the changes of this project first?"),
-      QMessageBox::Save | QMessageBox::Discard | QMessageBox::Cancel, QMessageBox::Save);
-  return answer == QMessageBox::Discard || (answer == QMessageBox::Save && save());
-}
-
-void Window::closeEvent(QCloseEvent* event) {
-  event->setAccepted(mayLoseChanges());
-}
-
-void Window::dragEnterEvent(QDragEnterEvent* event) {
-  if (event->mimeData()->hasUrls()) {
-    event->acceptProposedAction();
-  }
-}
-
-void Window::dropEvent(QDropEvent* event) {
-  const QList<QUrl> urls = event->mimeData()->urls();
-  if (!urls.isEmpty() && urls.front().isLocalFile() && mayLoseChanges()) {
-    openFile(urls.front().toLocalFile());
-  }
-}
-
-void Window::exportPicture() {
-  const QString path =
-      QFileDialog::getSaveFileName(this, tr("Save the picture"), {}, tr("Pictures (*.svg *.pdf *.png)"));
-  if (!path.isEmpty()) {
-    exportPlan(path);
-  }
-}
-
-void Window::exportPlan(const QString& path) {
-  const auto& solved = live_.latest();
-  if (!solved || !solved->assessment || look_.state() >= solved->states()) {
-    say(tr("There is nothing solved to draw yet."));
-    return;
-  }
-  drawing::PlanOptions options;
-  options.units = look_.units();
-  options.title.shop = document_.project().setting.name;
-  options.title.note = document_.project().setting.note;
-  options.title.drawing = "Plan";
-  options.title.state = solved->assessment->states[look_.state()].name;
-  options.title.standing = "predicted";
-  options.title.caution = std::string(drawing::kCaution);
-  const drawing::Picture picture = drawing::drawPlan(
-      *solved->project, *solved->assessment->pieces,
-      papers::overlayOf(*solved->assessment, look_.state(), solved->margins[look_.state()], look_.units()),
-      options);
-  const std::filesystem::path file(path.toStdString());
-  const QString kind = QFileInfo(path).suffix().toLower();
-  const base::Result<void> written =
-      kind == QStringLiteral("svg")   ? files::replaceFile(file, drawing::toSvg(picture), files::Backup::None)
-      : kind == QStringLiteral("pdf") ? paint::writePdf({picture}, file)
-      : kind == QStringLiteral("png")
-          ? paint::writePng(picture, file)
-          : base::fail(base::ErrorCode::Unsupported, "a picture is saved as .svg, .pdf or .png",
-                       file.filename().string());
-  if (!written) {
-    say(QString::fromStdString(written.error().text()));
-  }
+void Window::writeSettings() const {
+  QSettings settings;
+  settings.setValue(QStringLiteral("window"), saveGeometry());
+  settings.setValue(QStringLiteral("dark"), look_.tones() == paint::Tones::Dark);
+  settings.setValue(QStringLiteral("text"), text_factor_);
 }
 
 }  // namespace kerfdraft::desk

@@ -6,6 +6,8 @@
 #include <QCloseEvent>
 #include <QLabel>
 #include <QMainWindow>
+#include <QMenu>
+#include <QStackedWidget>
 #include <QTimer>
 #include <QToolBar>
 #include <memory>
@@ -13,7 +15,10 @@
 
 #include "desk/bench.h"
 #include "desk/canvas.h"
+#include "desk/models/change.h"
+#include "desk/panels/start_panel.h"
 #include "desk/side_column.h"
+#include "desk/strips.h"
 
 namespace kerfdraft::desk {
 
@@ -30,13 +35,27 @@ class Window : public QMainWindow {
   Look& look() { return look_; }
   Live& live() { return live_; }
   SideColumn& side() { return *side_; }
+  StartPanel& start() { return *start_; }
+  Strips& strips() { return *strips_; }
 
-  /// Opens a file; what is wrong with it is said in the strip above the canvas. False where it is not opened.
+  /// Opens a file; what is wrong with it is said in a strip above the canvas. False where it is not opened.
   bool openFile(const QString& path);
+  /// An empty shop, with the first questions over the canvas.
+  void startNew();
+  /// A shop that has no file yet: an example, a starter, a recovered one.
+  void startWith(const shop::Project& project, bool unsaved);
   /// Takes a tool by its key ("duct"); false where there is none.
   bool takeTool(const QString& key);
-  /// What the strip above the canvas says; empty where it is hidden.
-  QString stripText() const;
+  const std::vector<std::pair<Tool*, QAction*>>& tools() const { return tools_; }
+  /// What the strips above the canvas say; empty where there is none.
+  QString stripText() const { return strips_->text(); }
+  /// What the tool in hand expects next.
+  QString hint() const { return hint_->text(); }
+  /// What was refused last, as it stands over the canvas.
+  QString refused() const { return bubble_->isVisibleTo(this) ? bubble_->text() : QString(); }
+  /// Whether the first questions are asked.
+  bool asksFirst() const { return middle_->currentWidget() == start_; }
+  double textFactor() const { return text_factor_; }
 
  protected:
   void closeEvent(QCloseEvent* event) override;
@@ -44,30 +63,55 @@ class Window : public QMainWindow {
   void dropEvent(QDropEvent* event) override;
 
  private:
+  // window.cpp: parts and what connects them
   void makeTools();
-  void makeMenus();
   void makePanels();
-  void say(const QString& sentence);
+  void connectParts();
+  void solve();
+  void showSolved();
+  void showRefused(const QString& sentence);
   void showTitle();
-  void paintTones();
+  void setTextFactor(double factor);
+  void readSettings();
+  void writeSettings() const;
+  // window_menus.cpp
+  void makeMenus();
+  void makeProjectMenu();
+  void makeChangeMenu();
+  void makeLookMenu();
+  void showKeys();
+  void change(const base::Result<Change>& change, std::set<base::Id> then_pick);
+  // window_files.cpp
   bool save();
   bool saveAs();
   bool mayLoseChanges();
-  void exportPicture();
-  void exportPlan(const QString& path);
+  void savePictureAs();
+  void saveReportAs();
+  void printSheet();
+  void remember(const QString& path);
+  void fillRecent();
+  void offerForsaken();
+  void showFileStrips();
+  void resetLook();
 
   std::shared_ptr<const catalogue::Catalogue> catalogue_;
   Document document_;
   Look look_;
   Live live_;
+  Strips* strips_ = nullptr;
+  QStackedWidget* middle_ = nullptr;
   Canvas* canvas_ = nullptr;
+  StartPanel* start_ = nullptr;
   SideColumn* side_ = nullptr;
   QToolBar* tool_bar_ = nullptr;
-  QLabel* strip_ = nullptr;
+  QMenu* recent_ = nullptr;
+  QLabel* hint_ = nullptr;
   QLabel* place_ = nullptr;
   QLabel* working_ = nullptr;
+  QLabel* bubble_ = nullptr;
+  QTimer bubble_rests_;
   std::vector<std::pair<Tool*, QAction*>> tools_;
-  QTimer strip_rests_;
+  double text_factor_ = 1;
   QTimer autosave_;
 };
 

@@ -7,7 +7,7 @@
 
 #include <fmt/core.h>
 
-#include "desk/models/embedded_glossary.h"
+#include "desk/models/embedded_texts.h"
 
 namespace kerfdraft::desk {
 

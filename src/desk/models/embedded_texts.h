@@ -1,4 +1,4 @@
-// docs/glossary.md, compiled into the program by cmake/EmbedData.cmake.
+// docs/glossary.md first, then the examples, compiled into the program by cmake/EmbedData.cmake.
 #pragma once
 
 #include <span>
