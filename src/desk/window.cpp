@@ -10,6 +10,7 @@
 #include <QVBoxLayout>
 
 #include "base/units.h"
+#include "desk/explain_terms.h"
 #include "desk/panels/states_panel.h"
 #include "desk/theme.h"
 
@@ -71,6 +72,7 @@ Window::Window(std::shared_ptr<const catalogue::Catalogue> catalogue, QWidget* p
   statusBar()->addPermanentWidget(working_);
   makeTools();
   makePanels();
+  explainTerms(this);
   makeMenus();
   connectParts();
   takeTool(QStringLiteral("select"));
