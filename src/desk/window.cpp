@@ -184,6 +184,13 @@ void Window::connectParts() {
     }
   });
   connect(start_, &StartPanel::emptyAsked, this, [this] { takeTool(QStringLiteral("room")); });
+  // The first page has the window for itself.
+  connect(middle_, &QStackedWidget::currentChanged, this, [this] {
+    for (QDockWidget* dock : findChildren<QDockWidget*>()) {
+      dock->setVisible(!asksFirst());
+    }
+    tool_bar_->setVisible(!asksFirst());
+  });
   connect(&autosave_, &QTimer::timeout, &document_, &Document::autosave);
   autosave_.start(kAutosave_ms);
 }

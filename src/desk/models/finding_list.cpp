@@ -172,7 +172,10 @@ FindingList listFindings(const Solved* solved, judge::Reader reader, base::UnitS
   }
   const judge::Voice voice(reader, units);
   const judge::Verdict& verdict = *solved->verdict;
-  list.headline = headlineOf(verdict);
+  const shop::Project& project = *solved->project;
+  list.headline = project.machines.empty() || project.collectors.empty() || project.ducts.empty()
+                      ? "Nothing to judge yet: draw a machine, a duct and a collector."
+                      : headlineOf(verdict);
   for (std::size_t i = 0; i < verdict.groups.size(); ++i) {
     if (const auto teller = tellerOf(verdict, verdict.groups[i], only_state)) {
       (i < verdict.on_top ? list.on_top : list.rest)

@@ -283,7 +283,7 @@ Result<LineAnswer> answerLine(const LineTyped& typed, const catalogue::Catalogue
     }
   }
   out.lines.push_back(fmt::format(
-      "Slowest air in the ducts {}, hood static {}, static where the line ends {}.",
+      "Slowest air in the ducts {}, hood static {}, static where the line ends {}",
       shown(Kind::Speed, run.slowest_m_s), shown(Kind::Pressure, solution.ports.front().hood_static_pa),
       shown(Kind::Pressure, run.static_end_pa)));
   return out;

@@ -145,6 +145,15 @@ std::vector<PortColumn> portColumns(const Solved& solved, base::UnitSystem units
       out.push_back({margin != nullptr ? margin->label : port.label, unit, ref});
     }
   }
+  // In the order in which machines stand in the project.
+  const auto place = [&](const PortColumn& column) {
+    const std::vector<shop::Machine>& machines = solved.project->machines;
+    return std::find_if(machines.begin(), machines.end(),
+                        [&](const shop::Machine& each) { return each.id == column.ref.machine; }) -
+           machines.begin();
+  };
+  std::stable_sort(out.begin(), out.end(),
+                   [&](const PortColumn& a, const PortColumn& b) { return place(a) < place(b); });
   return out;
 }
 

@@ -42,6 +42,9 @@ StatesPanel::StatesPanel(Bench bench, QWidget* parent)
   table_->setAccessibleName(tr("States of use"));
   table_->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
   table_->horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
+  table_->horizontalHeader()->setHighlightSections(false);
+  constexpr int kWidestColumn_px = 190;
+  table_->horizontalHeader()->setMaximumSectionSize(kWidestColumn_px);
   table_->verticalHeader()->hide();
   table_->verticalHeader()->setSectionResizeMode(QHeaderView::Fixed);
   table_->verticalHeader()->setDefaultSectionSize(table_->fontMetrics().height() + 8);
@@ -132,6 +135,10 @@ void StatesPanel::refill() {
   }
   table_->setColumnCount(static_cast<int>(heads.size()));
   table_->setHorizontalHeaderLabels(heads);
+  for (std::size_t c = 0; c < columns.size(); ++c) {
+    table_->horizontalHeaderItem(kFixedColumns + static_cast<int>(c))
+        ->setToolTip(tr("Air that %1 gets, in %2").arg(text(columns[c].name), text(columns[c].unit)));
+  }
   table_->setRowCount(static_cast<int>(rows_.size()));
   bool tried = false;
   for (int r = 0; r < table_->rowCount(); ++r) {
@@ -196,10 +203,14 @@ void StatesPanel::refill() {
   compare_->setText(kept == nullptr ? tr("Compare from here") : tr("End comparing"));
   compare_->setToolTip(tr("Keeps the present result; what changes from now on is shown beside it."));
   const QString compared = solved ? text(comparisonText(*solved, kept, units)) : QString();
-  says_->setText(!compared.isEmpty() ? compared
-                 : tried             ? tr("You see a trial. Keep it by a name, or drop it.")
-                         : tr("Take Try gates and click gates on the plan to try another set. Double-click a "
-                              "number to see where it comes from."));
+  const shop::Project& project = bench_.document.project();
+  says_->setText(
+      !compared.isEmpty() ? compared
+      : project.collectors.empty() || project.machines.empty() || project.ducts.empty()
+          ? tr("Once a machine, a duct and a collector are drawn, the air of each state stands here.")
+      : tried ? tr("You see a trial. Keep it by a name, or drop it.")
+              : tr("Take Try gates and click gates on the plan to try another set. Double-click a "
+                   "number to see where it comes from."));
   filling_ = false;
 }
 

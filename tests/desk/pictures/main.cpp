@@ -62,6 +62,10 @@ std::vector<Scene> scenes() {
   using paint::Tones;
   return {
       {"window-start", "", UnitSystem::Us, Tones::Light, "", nullptr},
+      {"window-questions", "", UnitSystem::Metric, Tones::Dark, "",
+       [](desk::Window& w) { w.start().showPage(1); }},
+      {"window-line", "", UnitSystem::Us, Tones::Light, "", [](desk::Window& w) { w.start().showPage(2); }},
+      {"window-charts", "two-car-garage.json", UnitSystem::Metric, Tones::Light, "charts", nullptr},
       {"window-verdict", "two-car-garage.json", UnitSystem::Us, Tones::Light, "findings",
        [](desk::Window& w) { showState(w, "Planer alone"); }},
       {"window-trial", "two-car-garage.json", UnitSystem::Metric, Tones::Light, "findings",
