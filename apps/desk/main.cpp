@@ -11,6 +11,7 @@
 int main(int argc, char** argv) {
   using namespace kerfdraft;
   QApplication application(argc, argv);
+  QApplication::setOrganizationName(QStringLiteral("kerfdraft"));
   QApplication::setApplicationName(QStringLiteral("kerfdraft"));
   paint::loadFonts();
   auto catalogue = catalogue::Catalogue::shipped();

@@ -320,6 +320,14 @@ void Canvas::mouseDoubleClickEvent(QMouseEvent* event) {
   }
 }
 
+std::vector<std::pair<QKeySequence, QString>> Canvas::keys() {
+  return {{QKeySequence(Qt::Key_Escape), tr("Give up what is half drawn; back to Pick")},
+          {QKeySequence(Qt::Key_Plus), tr("Nearer")},
+          {QKeySequence(Qt::Key_Minus), tr("Farther")},
+          {QKeySequence(Qt::Key_Left), tr("Look further west, and so with the other arrows")},
+          {QKeySequence(Qt::Key_Tab), tr("The next thing under the pointer, or the next field")}};
+}
+
 void Canvas::keyPressEvent(QKeyEvent* event) {
   if (tool_ != nullptr && tool_->keyPress(event)) {
     return;

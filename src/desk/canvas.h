@@ -2,6 +2,7 @@
 // of pointer and wheel into the shop.
 #pragma once
 
+#include <QKeySequence>
 #include <QTimer>
 #include <QWidget>
 #include <memory>
@@ -31,6 +32,9 @@ class Canvas : public QWidget {
   /// The tool in hand; the canvas does not own it. The one before is cancelled.
   void take(Tool* tool);
   Tool* tool() const { return tool_; }
+
+  /// The keys that the canvas itself takes, and what each does.
+  static std::vector<std::pair<QKeySequence, QString>> keys();
 
   /// The picture as it is painted now, made anew where something changed.
   const drawing::Picture& picture();

@@ -2,6 +2,7 @@
 #include "desk/document.h"
 
 #include <QRandomGenerator>
+#include <QTimer>
 #include <QUndoCommand>
 #include <algorithm>
 #include <string>
@@ -13,6 +14,12 @@
 namespace kerfdraft::desk {
 
 using base::Result;
+
+namespace {
+
+constexpr int kLookSoon_ms = 250;
+
+}  // namespace
 
 class Document::Step : public QUndoCommand {
  public:
@@ -46,7 +53,10 @@ Document::Document(QObject* parent) : QObject(parent), project_(std::make_shared
     }
     emit fileChanged();
   });
-  connect(&watcher_, &QFileSystemWatcher::fileChanged, this, &Document::lookOnDisk);
+  // A program that writes makes several events of it, and the file is whole only after the last.
+  const auto look_soon = [this] { QTimer::singleShot(kLookSoon_ms, this, &Document::lookOnDisk); };
+  connect(&watcher_, &QFileSystemWatcher::fileChanged, this, look_soon);
+  connect(&watcher_, &QFileSystemWatcher::directoryChanged, this, look_soon);
 }
 
 Document::~Document() {
@@ -91,12 +101,14 @@ base::Id Document::newId() {
 }
 
 void Document::startNew(const shop::Project& project) {
+  // While the old name still holds: what is given up here is that of the old project.
+  forgetAutosave();
+  undo_.clear();
   lock_.reset();
   path_.clear();
   unnamed_.clear();
   on_disk_.reset();
   read_only_ = false;
-  undo_.clear();
   set(std::make_shared<const shop::Project>(project));
   watch();
   emit fileChanged();
@@ -107,6 +119,9 @@ tl::expected<void, std::vector<base::Error>> Document::open(const std::filesyste
   if (!read) {
     return tl::unexpected(std::move(read.error()));
   }
+  // While the old name still holds: what is given up here is that of the old project.
+  forgetAutosave();
+  undo_.clear();
   lock_.reset();
   if (Result<files::ProjectLock> lock = files::ProjectLock::take(path)) {
     lock_.emplace(std::move(*lock));
@@ -114,7 +129,6 @@ tl::expected<void, std::vector<base::Error>> Document::open(const std::filesyste
   read_only_ = !lock_.has_value();
   path_ = path;
   unnamed_.clear();
-  undo_.clear();
   set(std::make_shared<const shop::Project>(std::move(*read)));
   on_disk_ = project_;
   watch();
@@ -160,6 +174,8 @@ Result<void> Document::saveAs(const std::filesystem::path& path) {
   unnamed_.clear();
   on_disk_ = project_;
   read_only_ = false;
+  // And what lay beside the file that was replaced is older than it.
+  forgetAutosave();
   undo_.setClean();
   watch();
   emit fileChanged();
@@ -224,9 +240,9 @@ tl::expected<void, std::vector<base::Error>> Document::readAnew() {
 }
 
 void Document::keepMine() {
-  if (files::ReadProject read = files::loadProject(path_)) {
-    on_disk_ = std::make_shared<const shop::Project>(std::move(*read));
-  }
+  files::ReadProject read = files::loadProject(path_);
+  // Nothing to compare with where it is gone or broken: the next save puts it there again.
+  on_disk_ = read ? std::make_shared<const shop::Project>(std::move(*read)) : nullptr;
   undo_.resetClean();
   emit fileChanged();
 }
@@ -235,20 +251,28 @@ void Document::watch() {
   if (!watcher_.files().isEmpty()) {
     watcher_.removePaths(watcher_.files());
   }
-  if (!path_.empty()) {
-    watcher_.addPath(QString::fromStdString(path_.string()));
+  if (!watcher_.directories().isEmpty()) {
+    watcher_.removePaths(watcher_.directories());
+  }
+  std::error_code error;
+  const std::filesystem::path file = std::filesystem::absolute(path_, error);
+  if (path_.empty() || error) {
+    return;
+  }
+  // Most programs replace a file rather than write into it; only its folder tells of that for sure.
+  watcher_.addPath(QString::fromStdString(file.parent_path().string()));
+  if (std::filesystem::exists(file, error)) {
+    watcher_.addPath(QString::fromStdString(file.string()));
   }
 }
 
 void Document::lookOnDisk() {
-  // A save that replaces the file ends the watching of it.
-  watch();
   if (path_.empty() || !on_disk_) {
     return;
   }
+  watch();
   const files::ReadProject read = files::loadProject(path_);
-  // What cannot be read is half written, or gone: the next look, or the next save, tells.
-  if (read && *read != *on_disk_) {
+  if (!read || *read != *on_disk_) {
     emit changedOnDisk();
   }
 }

@@ -27,6 +27,9 @@ SideColumn::SideColumn(const Bench& bench, QWidget* parent)
     stack_->addWidget(part.widget);
   }
   column->addLayout(row);
+  stay_ = new QAction(tr("Keep this panel open whatever is picked"), this);
+  stay_->setCheckable(true);
+  stay_->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_0));
   column->addWidget(stack_, 1);
   connect(buttons_, &QButtonGroup::idToggled, this, [this](int id, bool on) {
     // The pressed one is hard to tell from the others on a dark ground.
@@ -37,6 +40,23 @@ SideColumn::SideColumn(const Bench& bench, QWidget* parent)
   connect(buttons_, &QButtonGroup::idClicked, stack_, &QStackedWidget::setCurrentIndex);
   connect(&bench.look, &Look::panelAsked, this, [this](const QString& key) { open(key); });
   connect(&bench.look, &Look::whyAsked, this, [this] { open(QStringLiteral("why")); });
+  // Tab goes along the words and then into the panel, which was made before them.
+  QWidget* before = nullptr;
+  for (QAbstractButton* button : buttons_->buttons()) {
+    if (before != nullptr) {
+      setTabOrder(before, button);
+    }
+    before = button;
+  }
+  for (const PanelPart& part : parts_) {
+    const QList<QWidget*> inside = part.widget->findChildren<QWidget*>();
+    for (QWidget* each : inside) {
+      if ((each->focusPolicy() & Qt::TabFocus) != 0 && each->window() == window()) {
+        setTabOrder(before, each);
+        before = each;
+      }
+    }
+  }
   if (!parts_.empty()) {
     open(parts_.front().key);
   }
@@ -67,11 +87,11 @@ QWidget* SideColumn::panel(const QString& key) const {
   return nullptr;
 }
 
-QStringList SideColumn::keys() const {
-  QStringList out;
+std::vector<std::pair<QKeySequence, QString>> SideColumn::keys() const {
+  std::vector<std::pair<QKeySequence, QString>> out;
   for (const PanelPart& part : parts_) {
     if (!part.shortcut.isEmpty()) {
-      out << tr("%1: %2").arg(part.shortcut.toString(QKeySequence::NativeText), part.name);
+      out.emplace_back(part.shortcut, part.tip);
     }
   }
   return out;

@@ -20,14 +20,18 @@ class SideColumn : public QWidget {
   /// False where there is no such panel.
   bool open(const QString& key);
   QString opened() const;
-  /// "Ctrl+1: What is wrong", one for each panel.
-  QStringList keys() const;
+  /// The person wants the opened panel to stay whatever is picked.
+  bool stays() const { return stay_->isChecked(); }
+  QAction* stayAction() const { return stay_; }
+  /// The key of each panel, and what it opens.
+  std::vector<std::pair<QKeySequence, QString>> keys() const;
   QWidget* panel(const QString& key) const;
 
  private:
   std::vector<PanelPart> parts_;
   QButtonGroup* buttons_ = nullptr;
   QStackedWidget* stack_ = nullptr;
+  QAction* stay_ = nullptr;
 };
 
 }  // namespace kerfdraft::desk

@@ -39,6 +39,7 @@ Window::Window(std::shared_ptr<const catalogue::Catalogue> catalogue, QWidget* p
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(0);
   strips_ = new Strips(centre);
+  keys_ = new KeysPage(this);
   middle_ = new QStackedWidget(centre);
   canvas_ = new Canvas(bench(), middle_);
   start_ = new StartPanel(bench(), middle_);
@@ -126,12 +127,7 @@ bool Window::takeTool(const QString& key) {
 }
 
 void Window::makePanels() {
-  auto* states = new QDockWidget(tr("States of use"), this);
-  states->setObjectName(QStringLiteral("states-dock"));
-  states->setFeatures(QDockWidget::NoDockWidgetFeatures);
-  states->setTitleBarWidget(new QWidget(states));
-  states->setWidget(new StatesPanel(bench(), states));
-  addDockWidget(Qt::BottomDockWidgetArea, states);
+  // In the order in which Tab goes: canvas, side, states.
   auto* side = new QDockWidget(this);
   side->setObjectName(QStringLiteral("side-dock"));
   side->setFeatures(QDockWidget::NoDockWidgetFeatures);
@@ -139,6 +135,12 @@ void Window::makePanels() {
   side_ = new SideColumn(bench(), side);
   side->setWidget(side_);
   addDockWidget(Qt::RightDockWidgetArea, side);
+  auto* states = new QDockWidget(tr("States of use"), this);
+  states->setObjectName(QStringLiteral("states-dock"));
+  states->setFeatures(QDockWidget::NoDockWidgetFeatures);
+  states->setTitleBarWidget(new QWidget(states));
+  states->setWidget(new StatesPanel(bench(), states));
+  addDockWidget(Qt::BottomDockWidgetArea, states);
   setCorner(Qt::BottomRightCorner, Qt::RightDockWidgetArea);
   resizeDocks({states}, {210}, Qt::Vertical);
   resizeDocks({side}, {380}, Qt::Horizontal);
@@ -149,30 +151,21 @@ void Window::connectParts() {
   connect(&look_, &Look::trialChanged, this, &Window::solve);
   connect(&live_, &Live::judged, this, &Window::showSolved);
   connect(&document_, &Document::fileChanged, this, &Window::showTitle);
-  connect(&document_, &Document::changedOnDisk, this, [this] {
-    strips_->put(
-        QStringLiteral("disk"),
-        tr("Another program has changed this file. Reading it anew gives up what is not saved here."),
-        {{tr("Read it anew"),
-          [this] {
-            if (const auto read = document_.readAnew(); !read) {
-              strips_->pass(QString::fromStdString(read.error().front().text()));
-            }
-          }},
-         {tr("Keep mine"), [this] { document_.keepMine(); }}});
-  });
+  connect(&document_, &Document::changedOnDisk, this, &Window::showDiskStrip);
   connect(canvas_, &Canvas::hintChanged, hint_, &QLabel::setText);
   connect(canvas_, &Canvas::hintChanged, hint_, &QLabel::setToolTip);
   connect(canvas_, &Canvas::refused, this, &Window::showRefused);
   connect(canvas_, &Canvas::toolDone, this, [this] { takeTool(QStringLiteral("select")); });
   connect(canvas_, &Canvas::pointerMoved, this,
           [this](shop::PlanPoint at) { place_->setText(placeText(at, look_.units())); });
-  connect(&bubble_rests_, &QTimer::timeout, bubble_, &QLabel::hide);
-  // What is picked is shown, unless its numbers are being read.
+  connect(&bubble_rests_, &QTimer::timeout, this, [this] {
+    bubble_->hide();
+    hint_->setText(canvas_->tool() != nullptr ? canvas_->tool()->hint() : QString());
+  });
   connect(&look_, &Look::selectionChanged, this, [this] {
     if (!look_.selection().empty() && canvas_->tool() != nullptr &&
-        canvas_->tool()->key() == QStringLiteral("select") && side_->opened() != QStringLiteral("why") &&
-        side_->opened() != QStringLiteral("charts")) {
+        canvas_->tool()->key() == QStringLiteral("select") && !side_->stays() &&
+        side_->opened() != QStringLiteral("why") && side_->opened() != QStringLiteral("charts")) {
       side_->open(QStringLiteral("thing"));
     }
   });
@@ -214,6 +207,7 @@ void Window::showSolved() {
 
 void Window::showRefused(const QString& sentence) {
   bubble_->setText(sentence);
+  hint_->setText(sentence);
   constexpr int kWidth_px = 320;
   constexpr int kApart_px = 16;
   bubble_->setFixedWidth(kWidth_px);

@@ -15,6 +15,7 @@
 
 #include "desk/bench.h"
 #include "desk/canvas.h"
+#include "desk/keys_page.h"
 #include "desk/models/change.h"
 #include "desk/panels/start_panel.h"
 #include "desk/side_column.h"
@@ -22,6 +23,9 @@
 
 namespace kerfdraft::desk {
 
+/// With Pick in hand, picking a thing opens the panel "thing", unless numbers are being read ("why" or
+/// "charts" is open) or the person keeps the open panel (SideColumn::stays()). What asks for a panel by its
+/// key always gets it.
 class Window : public QMainWindow {
   Q_OBJECT
 
@@ -40,6 +44,8 @@ class Window : public QMainWindow {
 
   /// Opens a file; what is wrong with it is said in a strip above the canvas. False where it is not opened.
   bool openFile(const QString& path);
+  /// Saves under a name; what refuses it is said in a strip.
+  bool saveTo(const QString& path);
   /// An empty shop, with the first questions over the canvas.
   void startNew();
   /// A shop that has no file yet: an example, a starter, a recovered one.
@@ -54,6 +60,7 @@ class Window : public QMainWindow {
   /// What was refused last, as it stands over the canvas.
   QString refused() const { return bubble_->isVisibleTo(this) ? bubble_->text() : QString(); }
   /// Whether the first questions are asked.
+  KeysPage& keysPage() { return *keys_; }
   bool asksFirst() const { return middle_->currentWidget() == start_; }
   double textFactor() const { return text_factor_; }
 
@@ -80,6 +87,7 @@ class Window : public QMainWindow {
   void makeChangeMenu();
   void makeLookMenu();
   void showKeys();
+  std::vector<KeyGroup> keyGroups() const;
   void change(const base::Result<Change>& change, std::set<base::Id> then_pick);
   // window_files.cpp
   bool save();
@@ -92,6 +100,7 @@ class Window : public QMainWindow {
   void fillRecent();
   void offerForsaken();
   void showFileStrips();
+  void showDiskStrip();
   void resetLook();
 
   std::shared_ptr<const catalogue::Catalogue> catalogue_;
@@ -102,6 +111,7 @@ class Window : public QMainWindow {
   QStackedWidget* middle_ = nullptr;
   Canvas* canvas_ = nullptr;
   StartPanel* start_ = nullptr;
+  KeysPage* keys_ = nullptr;
   SideColumn* side_ = nullptr;
   QToolBar* tool_bar_ = nullptr;
   QMenu* recent_ = nullptr;

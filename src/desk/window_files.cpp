@@ -50,7 +50,6 @@ bool Window::openFile(const QString& path) {
     return false;
   }
   strips_->take(QStringLiteral("unreadable"));
-  strips_->take(QStringLiteral("disk"));
   middle_->setCurrentWidget(canvas_);
   resetLook();
   showFileStrips();
@@ -62,6 +61,7 @@ bool Window::openFile(const QString& path) {
         tr("Work that was not saved when the program ended has been brought back; undo leads back to "
            "the file as it was saved."),
         {{tr("Good"), [] {}}});
+    document_.autosave();  // it is as unsaved as before
   }
   remember(path);
   takeTool(QStringLiteral("select"));
@@ -70,13 +70,41 @@ bool Window::openFile(const QString& path) {
 }
 
 void Window::showFileStrips() {
-  if (document_.isReadOnly()) {
-    strips_->put(QStringLiteral("read-only"),
-                 tr("Another window has this project open, so it is shown only to read. Saved under another "
-                    "name it can be changed."));
-  } else {
-    strips_->take(QStringLiteral("read-only"));
+  strips_->take(QStringLiteral("disk"));
+  strips_->take(QStringLiteral("recovered"));
+  strips_->take(QStringLiteral("read-only"));
+  if (!document_.isReadOnly()) {
+    return;
   }
+  // Who has it, or why this folder takes no lock.
+  const base::Result<files::ProjectLock> lock = files::ProjectLock::take(document_.path());
+  strips_->put(
+      QStringLiteral("read-only"),
+      tr("This project is shown only to read: %1. Saved under another name it can be changed.")
+          .arg(lock ? tr("another window had it open") : QString::fromStdString(lock.error().text())));
+}
+
+void Window::showDiskStrip() {
+  if (strips_->has(QStringLiteral("disk"))) {
+    return;
+  }
+  std::error_code ignored;
+  const QString what = std::filesystem::exists(document_.path(), ignored)
+                           ? tr("Another program has changed this file.")
+                           : tr("Another program has removed this file.");
+  strips_->put(QStringLiteral("disk"), tr("%1 Reading it anew gives up what is not saved here.").arg(what),
+               {{tr("Read it anew"),
+                 [this] {
+                   if (const auto read = document_.readAnew(); !read) {
+                     // The cause is still there, and so is the strip.
+                     showDiskStrip();
+                     strips_->pass(tr("It cannot be read, so nothing was given up: %1")
+                                       .arg(QString::fromStdString(read.error().front().text())));
+                   } else {
+                     resetLook();
+                   }
+                 }},
+                {tr("Keep mine"), [this] { document_.keepMine(); }}});
 }
 
 void Window::startNew() {
@@ -140,16 +168,13 @@ bool Window::save() {
   const base::Result<void> saved = document_.save();
   if (!saved) {
     strips_->pass(QString::fromStdString(saved.error().text()));
+  } else {
+    showFileStrips();
   }
   return saved.has_value();
 }
 
-bool Window::saveAs() {
-  const QString path =
-      QFileDialog::getSaveFileName(this, tr("Save the project"), {}, tr("Projects (*.json)"));
-  if (path.isEmpty()) {
-    return false;
-  }
+bool Window::saveTo(const QString& path) {
   const base::Result<void> saved = document_.saveAs(path.toStdString());
   if (!saved) {
     strips_->pass(QString::fromStdString(saved.error().text()));
@@ -158,6 +183,12 @@ bool Window::saveAs() {
   showFileStrips();
   remember(path);
   return true;
+}
+
+bool Window::saveAs() {
+  const QString path =
+      QFileDialog::getSaveFileName(this, tr("Save the project"), {}, tr("Projects (*.json)"));
+  return !path.isEmpty() && saveTo(path);
 }
 
 bool Window::mayLoseChanges() {

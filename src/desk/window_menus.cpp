@@ -144,38 +144,46 @@ void Window::makeLookMenu() {
           [this](bool on) { look_.setTones(on ? paint::Tones::Dark : paint::Tones::Light); });
   connect(&look_, &Look::tonesChanged, dark,
           [this, dark] { dark->setChecked(look_.tones() == paint::Tones::Dark); });
-  view->addAction(tr("Larger text"), QKeySequence(Qt::CTRL | Qt::Key_Plus), this,
-                  [this] { setTextFactor(text_factor_ * kTextStep); });
+  QAction* larger =
+      view->addAction(tr("Larger text"), this, [this] { setTextFactor(text_factor_ * kTextStep); });
+  // On most keyboards plus is reached with Shift.
+  larger->setShortcuts({QKeySequence(Qt::CTRL | Qt::Key_Plus), QKeySequence(Qt::CTRL | Qt::Key_Equal)});
   view->addAction(tr("Smaller text"), QKeySequence(Qt::CTRL | Qt::Key_Minus), this,
                   [this] { setTextFactor(text_factor_ / kTextStep); });
+  view->addAction(side_->stayAction());
   view->addSeparator();
-  view->addAction(tr("Words of the trade"), QKeySequence(Qt::Key_F1), this, [this] {
+  view->addAction(tr("Words of the trade"), QKeySequence(Qt::SHIFT | Qt::Key_F1), this, [this] {
     if (auto* why = qobject_cast<WhyPanel*>(side_->panel(QStringLiteral("why")))) {
       side_->open(QStringLiteral("why"));
       why->showWords();
     }
   });
-  view->addAction(tr("All keys"), QKeySequence(Qt::SHIFT | Qt::Key_F1), this, &Window::showKeys);
+  view->addAction(tr("All keys"), QKeySequence(Qt::Key_F1), this, &Window::showKeys);
+}
+
+std::vector<KeyGroup> Window::keyGroups() const {
+  std::vector<KeyGroup> out;
+  KeyGroup tools{tr("Tools"), {}};
+  for (const auto& [tool, action] : tools_) {
+    tools.keys.emplace_back(action->shortcut(), action->text());
+  }
+  out.push_back(std::move(tools));
+  for (const QAction* top : menuBar()->actions()) {
+    KeyGroup group{top->text().remove(QLatin1Char('&')), {}};
+    for (const QAction* action : top->menu()->actions()) {
+      if (!action->shortcut().isEmpty()) {
+        group.keys.emplace_back(action->shortcut(), action->text().remove(QLatin1Char('&')));
+      }
+    }
+    out.push_back(std::move(group));
+  }
+  out.push_back({tr("Panels"), side_->keys()});
+  out.push_back({tr("On the drawing"), Canvas::keys()});
+  return out;
 }
 
 void Window::showKeys() {
-  QStringList lines;
-  const auto add = [&](const QAction* action) {
-    if (!action->shortcut().isEmpty()) {
-      lines << tr("%1: %2").arg(action->shortcut().toString(QKeySequence::NativeText),
-                                action->text().remove(QLatin1Char('&')));
-    }
-  };
-  for (const auto& [tool, action] : tools_) {
-    add(action);
-  }
-  for (const QAction* menu : menuBar()->actions()) {
-    for (const QAction* action : menu->menu()->actions()) {
-      add(action);
-    }
-  }
-  lines << side_->keys();
-  strips_->put(QStringLiteral("keys"), lines.join(QStringLiteral("   ")), {{tr("Good"), [] {}}});
+  keys_->showKeys(keyGroups());
 }
 
 }  // namespace kerfdraft::desk
