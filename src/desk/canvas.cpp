@@ -332,6 +332,10 @@ void Canvas::keyPressEvent(QKeyEvent* event) {
   if (tool_ != nullptr && tool_->keyPress(event)) {
     return;
   }
+  if ((event->modifiers() & (Qt::ControlModifier | Qt::AltModifier)) != 0) {
+    QWidget::keyPressEvent(event);  // the window's, not ours
+    return;
+  }
   constexpr double kStep = 1.25;
   constexpr double kMove_px = 60;
   PlanView view = view_;

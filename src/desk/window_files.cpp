@@ -76,12 +76,18 @@ void Window::showFileStrips() {
   if (!document_.isReadOnly()) {
     return;
   }
-  // Who has it, or why this folder takes no lock.
+  // Another one has it, or this folder takes no lock.
   const base::Result<files::ProjectLock> lock = files::ProjectLock::take(document_.path());
-  strips_->put(
-      QStringLiteral("read-only"),
-      tr("This project is shown only to read: %1. Saved under another name it can be changed.")
-          .arg(lock ? tr("another window had it open") : QString::fromStdString(lock.error().text())));
+  const bool elsewhere = lock || lock.error().code == base::ErrorCode::Conflict;
+  const QString why =
+      elsewhere
+          ? tr("Another window has this project open, so it is shown only to read.")
+          : tr("This project is shown only to read: %1.").arg(QString::fromStdString(lock.error().text()));
+  strips_->put(QStringLiteral("read-only"), tr("%1 Saved under another name it can be changed.").arg(why),
+               {{tr("Save under another name …"), [this] {
+                   showFileStrips();  // until it is done, the cause is there
+                   saveAs();
+                 }}});
 }
 
 void Window::showDiskStrip() {
