@@ -5,6 +5,7 @@
 #include <functional>
 
 #include "desk/models/property_walk.h"
+#include "drawing/utf8.h"
 
 namespace kerfdraft::desk {
 namespace {
@@ -399,6 +400,11 @@ Result<Change> changeProperty(const shop::Project& project, const catalogue::Cat
   walk.text = bare;
   if (path.empty()) {
     return fail(ErrorCode::Reference, "nothing was named that could change");
+  }
+  for (std::size_t at = 0; at < bare.size();) {
+    if (drawing::nextCharacter(bare, at) == drawing::kNoCharacter) {
+      return fail(ErrorCode::Parse, "the text holds bytes that are no characters");
+    }
   }
   holder.walk(walk);
   if (!walk.outcome) {

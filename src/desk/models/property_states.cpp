@@ -140,8 +140,10 @@ Result<Change> changeStateProperty(const shop::Project& project, base::Id id, st
     return Change{words.words, {shop::SetTravel{id, *about, *base::Given<base::Ratio>::parse(text)}}};
   }
   const auto toggle = [&](std::vector<base::Id>& list, bool wanted) {
-    std::erase(list, *about);
-    if (wanted) {
+    const bool listed = std::find(list.begin(), list.end(), *about) != list.end();
+    if (listed && !wanted) {
+      std::erase(list, *about);
+    } else if (wanted && !listed) {
       list.push_back(*about);
     }
   };

@@ -97,7 +97,7 @@ class Walk {
     using Quantity = typename files::GivenTraits<G>::Quantity;
     if (listing()) {
       PropertyRow out = row(at, RowEditor::Quantity);
-      out.optional = clear != nullptr;
+      out.optional = clear != nullptr || at.info.need == files::Need::Optional;
       out.example = exampleFor(Quantity::kKind, at.noun, at.info.key, project_.setting.units);
       if (value != nullptr) {
         out.value = value->text();
@@ -140,6 +140,9 @@ class Walk {
     if (text.empty()) {
       if (clear) {
         clear();
+        outcome = base::Result<void>{};
+      } else if (at.info.need == files::Need::Optional) {
+        set(G{});
         outcome = base::Result<void>{};
       } else {
         refuse(base::ErrorCode::Parse, "this must not be empty", at);
@@ -332,8 +335,9 @@ class Walk {
       refuse(base::ErrorCode::Range, "the flow must be above zero and the pressure not below it", at);
       return;
     }
-    next.*first = *one;
-    next.*second = *two;
+    // A half that was not changed keeps its standing and source.
+    next.*first = value && ((*value).*first).text() == one->text() ? (*value).*first : *one;
+    next.*second = value && ((*value).*second).text() == two->text() ? (*value).*second : *two;
     value = std::move(next);
     outcome = base::Result<void>{};
   }
