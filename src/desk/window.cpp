@@ -8,6 +8,8 @@
 #include <QStandardPaths>
 #include <QStatusBar>
 #include <QVBoxLayout>
+#include <algorithm>
+#include <array>
 
 #include "base/units.h"
 #include "desk/explain_terms.h"
@@ -140,10 +142,46 @@ void Window::makePanels() {
   states->setFeatures(QDockWidget::NoDockWidgetFeatures);
   states->setTitleBarWidget(new QWidget(states));
   states->setWidget(new StatesPanel(bench(), states));
+  states_ = states;
   addDockWidget(Qt::BottomDockWidgetArea, states);
   setCorner(Qt::BottomRightCorner, Qt::RightDockWidgetArea);
   resizeDocks({states}, {210}, Qt::Vertical);
   resizeDocks({side}, {380}, Qt::Horizontal);
+}
+
+std::vector<QWidget*> Window::tabOrder() const {
+  // Panels make their rows anew and again, which puts them last in the order that Qt keeps; so the areas are
+  // put in order when Tab is pressed.
+  const std::array<const QWidget*, 3> areas = {middle_, side_, states_};
+  const auto area_of = [&areas](const QWidget* widget) {
+    return std::find_if(areas.begin(), areas.end(),
+                        [widget](const QWidget* area) { return area->isAncestorOf(widget); }) -
+           areas.begin();
+  };
+  std::vector<QWidget*> out;
+  for (QWidget* at = nextInFocusChain(); at != this; at = at->nextInFocusChain()) {
+    if ((at->focusPolicy() & Qt::TabFocus) != 0 && at->isVisible() && at->isEnabled() &&
+        at->focusProxy() == nullptr && at->window() == this) {
+      out.push_back(at);
+    }
+  }
+  std::stable_sort(out.begin(), out.end(),
+                   [&](const QWidget* a, const QWidget* b) { return area_of(a) < area_of(b); });
+  return out;
+}
+
+bool Window::focusNextPrevChild(bool next) {
+  std::vector<QWidget*> order = tabOrder();
+  if (order.empty()) {
+    return false;
+  }
+  if (!next) {
+    std::reverse(order.begin(), order.end());
+  }
+  const auto at = std::find(order.begin(), order.end(), focusWidget());
+  QWidget* to = at == order.end() || at + 1 == order.end() ? order.front() : *(at + 1);
+  to->setFocus(next ? Qt::TabFocusReason : Qt::BacktabFocusReason);
+  return true;
 }
 
 void Window::connectParts() {

@@ -62,9 +62,12 @@ class Window : public QMainWindow {
   /// Whether the first questions are asked.
   KeysPage& keysPage() { return *keys_; }
   bool asksFirst() const { return middle_->currentWidget() == start_; }
+  /// What Tab goes through: canvas, side, states, and then the rest.
+  std::vector<QWidget*> tabOrder() const;
   double textFactor() const { return text_factor_; }
 
  protected:
+  bool focusNextPrevChild(bool next) override;
   void closeEvent(QCloseEvent* event) override;
   void dragEnterEvent(QDragEnterEvent* event) override;
   void dropEvent(QDropEvent* event) override;
@@ -113,6 +116,7 @@ class Window : public QMainWindow {
   StartPanel* start_ = nullptr;
   KeysPage* keys_ = nullptr;
   SideColumn* side_ = nullptr;
+  QWidget* states_ = nullptr;
   QToolBar* tool_bar_ = nullptr;
   QMenu* recent_ = nullptr;
   QLabel* hint_ = nullptr;

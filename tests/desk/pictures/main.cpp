@@ -3,7 +3,9 @@
 #include <QApplication>
 #include <QDir>
 #include <QPixmap>
+#include <QSettings>
 #include <QStandardPaths>
+#include <QTemporaryDir>
 #include <QTest>
 #include <array>
 #include <functional>
@@ -116,6 +118,9 @@ bool take(const Scene& scene, const QString& examples, const QString& out,
 int main(int argc, char** argv) {
   qputenv("QT_QPA_PLATFORM", "offscreen");
   QStandardPaths::setTestModeEnabled(true);
+  // Neither the person's settings in the pictures, nor these in the person's settings.
+  const QTemporaryDir settings;
+  QSettings::setPath(QSettings::NativeFormat, QSettings::UserScope, settings.path());
   QApplication application(argc, argv);
   const QStringList arguments = QApplication::arguments();
   if (arguments.size() < 3) {

@@ -141,6 +141,37 @@ TEST_F(WorkStory, EveryPanelOpensByItsKeyAndIsOnThePageOfKeys) {
   EXPECT_FALSE(window->keysPage().isVisible());
 }
 
+TEST_F(WorkStory, TabGoesFromTheCanvasToTheSideAndThenToTheStates) {
+  auto window = windowOn(copyOf("two-car-garage.json"));
+  const auto* states = window->findChild<QWidget*>(QStringLiteral("states-dock"));
+  ASSERT_NE(states, nullptr);
+  const std::vector<QWidget*> order = window->tabOrder();
+  ASSERT_FALSE(order.empty());
+  EXPECT_EQ(order.front(), &window->canvas());
+  std::string areas;
+  for (const QWidget* at : order) {
+    const char area = at == &window->canvas()           ? 'c'
+                      : window->side().isAncestorOf(at) ? 's'
+                      : states->isAncestorOf(at)        ? 't'
+                                                        : 'r';
+    if (areas.empty() || areas.back() != area) {
+      areas += area;
+    }
+  }
+  EXPECT_THAT(areas, ::testing::AnyOf("cst", "cstr"));
+  // And the key goes that way. Of words that exclude each other Tab knows the one that has it: the order is
+  // asked for anew.
+  QApplication::setActiveWindow(window.get());
+  order[1]->setFocus();
+  const std::vector<QWidget*> from_side = window->tabOrder();
+  ASSERT_GT(from_side.size(), 2U);
+  ASSERT_EQ(from_side[1], order[1]);
+  QTest::keyClick(from_side[1], Qt::Key_Tab);
+  EXPECT_EQ(window->focusWidget(), from_side[2]);
+  QTest::keyClick(from_side[2], Qt::Key_Backtab);
+  EXPECT_EQ(window->focusWidget(), from_side[1]);
+}
+
 TEST_F(WorkStory, WhatIsPickedIsShownUnlessAPanelIsKept) {
   auto window = windowOn(copyOf("two-car-garage.json"));
   const auto& machines = window->document().project().machines;
