@@ -124,6 +124,7 @@ void Window::startNew() {
   showFileStrips();
   middle_->setCurrentWidget(start_);
   start_->begin();
+  hint_->setText(tr("Choose a way to begin. A project of your own opens from the menu Project."));
 }
 
 void Window::startWith(const shop::Project& project, bool unsaved) {
