@@ -120,6 +120,7 @@ bool Window::takeTool(const QString& key) {
       if (canvas_->tool() != tool) {
         canvas_->take(tool);
       }
+      hint_->setText(tool->hint());  // also where the first page was left with the same tool
       middle_->setCurrentWidget(canvas_);
       canvas_->setFocus();
       return true;
