@@ -8,6 +8,8 @@
 #include <QWheelEvent>
 #include <cmath>
 
+#include "desk/models/figures.h"
+#include "desk/rulers.h"
 #include "drawing/geometry.h"
 #include "drawing/isometric.h"
 #include "drawing/plan.h"
@@ -253,6 +255,11 @@ void Canvas::paintAll(QPainter& painter) {
     tool_->paint(painter, view_);
     painter.restore();
   }
+  if (!bench_.look.isometric()) {
+    painter.save();
+    paintRulers(painter, view_, size(), bench_.look.units(), bench_.look.tones(), pointer_px_);
+    painter.restore();
+  }
 }
 
 void Canvas::paintEvent(QPaintEvent* /*event*/) {
@@ -294,6 +301,9 @@ void Canvas::mousePressEvent(QMouseEvent* event) {
 }
 
 void Canvas::mouseMoveEvent(QMouseEvent* event) {
+  pointer_px_ = event->position();
+  update(0, 0, width(), kRuler_px);
+  update(0, 0, kRuler_px, height());
   emit pointerMoved(view_.toPlan(event->position()));
   if (panning_from_) {
     PlanView view = view_;
@@ -334,6 +344,10 @@ void Canvas::keyPressEvent(QKeyEvent* event) {
   }
   if ((event->modifiers() & (Qt::ControlModifier | Qt::AltModifier)) != 0) {
     QWidget::keyPressEvent(event);  // the window's, not ours
+    return;
+  }
+  if (event->text() == QStringLiteral("?")) {
+    askWhy();
     return;
   }
   constexpr double kStep = 1.25;
@@ -390,17 +404,51 @@ bool Canvas::event(QEvent* event) {
   }
   if (event->type() == QEvent::ToolTip) {
     const auto* help = static_cast<QHelpEvent*>(event);
-    const Pointer pointer = pointerAt(help->pos(), {}, {});
-    for (const paint::Found& found : pointer.under) {
-      if (!found.title.empty()) {
-        QToolTip::showText(help->globalPos(), QString::fromStdString(found.title), this);
-        return true;
-      }
+    const QString words = wordsAt(help->pos());
+    if (!words.isEmpty()) {
+      QToolTip::showText(help->globalPos(), words, this);
+      return true;
     }
     QToolTip::hideText();
     return true;
   }
   return QWidget::event(event);
+}
+
+QString Canvas::wordsAt(QPointF px) {
+  const std::shared_ptr<const Solved>& solved = bench_.live.latest();
+  const Pointer pointer = pointerAt(px, {}, {});
+  for (const paint::Found& found : pointer.under) {
+    QStringList lines;
+    if (solved) {
+      for (const std::string& line :
+           readout(*solved, bench_.look.state(), found.element, bench_.look.units())) {
+        lines << QString::fromStdString(line);
+      }
+    }
+    if (!lines.isEmpty()) {
+      lines << tr("? : where does this come from");
+      return lines.join(QStringLiteral("\n"));
+    }
+    if (!found.title.empty()) {
+      return QString::fromStdString(found.title);
+    }
+  }
+  return {};
+}
+
+void Canvas::askWhy() {
+  const std::shared_ptr<const Solved>& solved = bench_.live.latest();
+  if (solved && pointer_px_) {
+    for (const paint::Found& found : pointerAt(*pointer_px_, {}, {}).under) {
+      if (const auto key = numberOfElement(*solved, bench_.look.state(), found.element)) {
+        bench_.look.askWhy(QString::fromStdString(*key));
+        return;
+      }
+    }
+  }
+  // Nothing lies there: the numbers of what is picked, to choose from.
+  bench_.look.askWhy(QString());
 }
 
 }  // namespace kerfdraft::desk

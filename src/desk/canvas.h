@@ -38,6 +38,10 @@ class Canvas : public QWidget {
 
   /// The picture as it is painted now, made anew where something changed.
   const drawing::Picture& picture();
+  /// What lies at a place, in a few lines: its air, and what it is.
+  QString wordsAt(QPointF px);
+  /// Asks where the number under the pointer comes from.
+  void askWhy();
   /// Paints everything into a painter of this widget's size: also for tests and for measuring.
   void paintAll(QPainter& painter);
 
@@ -72,6 +76,7 @@ class Canvas : public QWidget {
   PlanView picture_view_;  ///< for which the picture was made; while zooming it is only stretched
   QTimer settle_;          ///< labels are placed anew once the wheel rests
   std::optional<QPointF> panning_from_;
+  std::optional<QPointF> pointer_px_;
   base::Id marked_;
   QTimer unmark_;
 };
