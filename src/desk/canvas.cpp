@@ -196,6 +196,8 @@ void Canvas::paintGrid(QPainter& painter) const {
   QColor colour = paint::shown(drawing::kPale, bench_.look.tones());
   colour.setAlpha(90);
   painter.setPen(QPen(colour, 0));
+  // Upright lines need no smoothing, and cost a tenth without it.
+  painter.setRenderHint(QPainter::Antialiasing, false);
   const double step_px = step_m * view_.px_per_m;
   const double left = std::fmod(view_.origin_px.x(), step_px);
   const double top = std::fmod(view_.origin_px.y(), step_px);
@@ -205,6 +207,7 @@ void Canvas::paintGrid(QPainter& painter) const {
   for (int k = 0; top + k * step_px < height(); ++k) {
     painter.drawLine(QPointF(0, top + k * step_px), QPointF(width(), top + k * step_px));
   }
+  painter.setRenderHint(QPainter::Antialiasing);
 }
 
 void Canvas::paintSelection(QPainter& painter) {

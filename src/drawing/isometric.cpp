@@ -58,7 +58,8 @@ class Sketch {
     }
     std::stable_sort(items_.begin(), items_.end(),
                      [](const Item& a, const Item& b) { return a.near < b.near; });
-    places_ = placeLabels(labels_, layout_.drawing.grown(-1), {}, *keep_clear_);
+    places_ = placeLabels(labels_, layout_.drawing.grown(-1), {}, *keep_clear_,
+                          options_.window ? PlaceEffort::Quick : PlaceEffort::Full);
   }
 
   bool usualScale() const { return layout_.scale.ratio <= kSmallestUsualScale; }

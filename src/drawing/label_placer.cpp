@@ -20,6 +20,9 @@ constexpr double kLeaderOverLabel = 150;
 constexpr double kLeadersCross = 12;
 constexpr double kInsideBonus = 12;
 constexpr int kRounds = 4;
+constexpr int kQuickRounds = 1;
+constexpr int kTurns = 16;
+constexpr int kQuickTurns = 8;
 
 struct Candidate {
   Box box;
@@ -33,15 +36,15 @@ Box boxAt(At corner, At size) {
 }
 
 /// Places round an anchor, the near ones first.
-void addFan(std::vector<Candidate>& out, At anchor, At size, double clear, double reach, double base_cost) {
+void addFan(std::vector<Candidate>& out, At anchor, At size, double clear, double reach, double base_cost,
+            int turns) {
   constexpr double kSteps[] = {0, 1.2, 2.6, 4.5, 7, 10, 14, 19, 25, 32, 40, 50, 62, 76, 92, 110};
-  constexpr int kTurns = 16;
   for (const double step : kSteps) {
     if (step > reach) {
       break;
     }
-    for (int turn = 0; turn < kTurns; ++turn) {
-      const double angle = 2 * std::numbers::pi * turn / kTurns;
+    for (int turn = 0; turn < turns; ++turn) {
+      const double angle = 2 * std::numbers::pi * turn / turns;
       const At direction{std::cos(angle), -std::sin(angle)};
       // The box slides out along the direction until it leaves the clear rim.
       const double r = clear + step;
@@ -69,8 +72,14 @@ void addFan(std::vector<Candidate>& out, At anchor, At size, double clear, doubl
 class Placer {
  public:
   Placer(const std::vector<Label>& labels, const Box& paper, const std::vector<Box>& taken,
-         const Obstructions& obstructions)
-      : labels_(labels), paper_(paper), taken_(taken), obstructions_(obstructions), at_(labels.size()) {}
+         const Obstructions& obstructions, PlaceEffort effort)
+      : labels_(labels),
+        paper_(paper),
+        taken_(taken),
+        obstructions_(obstructions),
+        effort_(effort),
+        at_(labels.size()),
+        lies_(labels.size()) {}
 
   LabelPlaces run() {
     std::vector<std::size_t> order(labels_.size());
@@ -78,14 +87,14 @@ class Placer {
     std::stable_sort(order.begin(), order.end(),
                      [&](std::size_t a, std::size_t b) { return labels_[a].rank < labels_[b].rank; });
     for (const std::size_t k : order) {
-      at_[k] = best(k);
+      put(k, best(k));
     }
-    for (int round = 0; round < kRounds; ++round) {
+    for (int round = 0; round < (effort_ == PlaceEffort::Quick ? kQuickRounds : kRounds); ++round) {
       bool moved = false;
       for (const std::size_t k : order) {
         const std::optional<PlacedLabel> before = at_[k];
-        at_[k].reset();
-        at_[k] = best(k);
+        put(k, std::nullopt);
+        put(k, best(k));
         moved =
             moved || at_[k].has_value() != before.has_value() || (before && !(at_[k]->box == before->box));
       }
@@ -105,6 +114,34 @@ class Placer {
   }
 
  private:
+  /// Boxes lie beside each other in memory: they are looked at a million times.
+  void put(std::size_t k, std::optional<PlacedLabel> place) {
+    if (at_[k] && at_[k]->leader_from) {
+      std::erase_if(leaders_, [k](const Line& line) { return line.label == k; });
+    }
+    lies_[k] = place ? place->box.grown(kGap_mm) : Box{};
+    if (place && place->leader_from) {
+      leaders_.push_back(
+          {k, *place->leader_from, place->anchor, boundsOf(*place->leader_from, place->anchor)});
+    }
+    at_[k] = std::move(place);
+  }
+
+  struct Line {
+    std::size_t label = 0;
+    At from;
+    At to;
+    Box bounds;  ///< a hair larger, so that an upright line has one
+  };
+
+  static Box boundsOf(At a, At b) {
+    Box box;
+    box.add(a);
+    box.add(b);
+    constexpr double kHair = 1e-6;
+    return box.grown(kHair);
+  }
+
   bool isFree(const Box& box) const {
     if (!paper_.contains(box)) {
       return false;
@@ -114,12 +151,8 @@ class Placer {
         return false;
       }
     }
-    for (const auto& placed : at_) {
-      if (placed && overlap(placed->box.grown(kGap_mm), box)) {
-        return false;
-      }
-    }
-    return true;
+    return std::none_of(lies_.begin(), lies_.end(),
+                        [&box](const Box& placed) { return overlap(placed, box); });
   }
 
   static std::optional<At> leaderOf(const Candidate& c, double clear) {
@@ -133,20 +166,22 @@ class Placer {
     if (leader) {
       cost += 1.5 + 0.25 * obstructions_.crossingCost(*leader, c.anchor);
     }
-    for (const auto& placed : at_) {
-      if (!placed) {
-        continue;
-      }
-      if (leader && lengthInside(placed->box, *leader, c.anchor) > 0) {
-        cost += kLeaderOverLabel;
-      }
-      if (placed->leader_from) {
-        if (lengthInside(c.box, *placed->leader_from, placed->anchor) > 0) {
+    if (leader) {
+      const Box bounds = boundsOf(*leader, c.anchor);
+      for (std::size_t k = 0; k < at_.size(); ++k) {
+        if (overlap(lies_[k], bounds) && lengthInside(at_[k]->box, *leader, c.anchor) > 0) {
           cost += kLeaderOverLabel;
         }
-        if (leader && linesCross(*leader, c.anchor, *placed->leader_from, placed->anchor)) {
+      }
+      for (const Line& other : leaders_) {
+        if (overlap(other.bounds, bounds) && linesCross(*leader, c.anchor, other.from, other.to)) {
           cost += kLeadersCross;
         }
+      }
+    }
+    for (const Line& other : leaders_) {
+      if (overlap(other.bounds, c.box) && lengthInside(c.box, other.from, other.to) > 0) {
+        cost += kLeaderOverLabel;
       }
     }
     return cost;
@@ -170,7 +205,8 @@ class Placer {
       }
     }
     for (std::size_t a = 0; a < label.anchors.size(); ++a) {
-      addFan(out, label.anchors[a], size, label.clear_mm, label.reach_mm, 0.15 * static_cast<double>(a));
+      addFan(out, label.anchors[a], size, label.clear_mm, label.reach_mm, 0.15 * static_cast<double>(a),
+             effort_ == PlaceEffort::Quick ? kQuickTurns : kTurns);
     }
     return out;
   }
@@ -206,7 +242,7 @@ class Placer {
     const Label& label = labels_[k];
     const At size = sizeOf(label);
     std::optional<PlacedLabel> place = cheapest(candidates(label, size), label.clear_mm);
-    if (!place && !label.may_be_left_out && !label.anchors.empty()) {
+    if (!place && !label.may_be_left_out && !label.anchors.empty() && effort_ == PlaceEffort::Full) {
       place = cheapest(anywhere(label, size), label.clear_mm);
     }
     if (place) {
@@ -235,7 +271,10 @@ class Placer {
   Box paper_;
   const std::vector<Box>& taken_;
   const Obstructions& obstructions_;
+  PlaceEffort effort_;
   std::vector<std::optional<PlacedLabel>> at_;
+  std::vector<Line> leaders_;  ///< of at_
+  std::vector<Box> lies_;      ///< of at_, with the gap around; empty where there is none
 };
 
 }  // namespace
@@ -278,8 +317,8 @@ void fitInside(Label& label) {
 }
 
 LabelPlaces placeLabels(const std::vector<Label>& labels, const Box& paper, const std::vector<Box>& taken,
-                        const Obstructions& obstructions) {
-  return Placer(labels, paper, taken, obstructions).run();
+                        const Obstructions& obstructions, PlaceEffort effort) {
+  return Placer(labels, paper, taken, obstructions, effort).run();
 }
 
 Shape drawLabel(const Label& label, const PlacedLabel& place) {

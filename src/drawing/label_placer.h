@@ -54,9 +54,13 @@ At sizeOf(const Label& label);
 /// Breaks a label into narrower lines, where that lets it stand inside its box and it does not fit as it is.
 void fitInside(Label& label);
 
+/// Quick: for a view on a screen, made anew with every edit. What finds no place near its thing is left out,
+/// and labels are moved but once.
+enum class PlaceEffort { Full, Quick };
+
 /// Places for all labels within `paper`, outside `taken`. No two boxes overlap, none leaves the paper.
 LabelPlaces placeLabels(const std::vector<Label>& labels, const Box& paper, const std::vector<Box>& taken,
-                        const Obstructions& obstructions);
+                        const Obstructions& obstructions, PlaceEffort effort = PlaceEffort::Full);
 
 /// A placed label as shapes: leader, plate, bar and text.
 Shape drawLabel(const Label& label, const PlacedLabel& place);

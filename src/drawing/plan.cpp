@@ -214,7 +214,8 @@ class Sheet {
     if (options.window) {
       keepInside(draft_.labels, layout_.drawing);
     }
-    places_ = placeLabels(draft_.labels, layout_.drawing.grown(-1), draft_.taken, draft_.keep_clear);
+    places_ = placeLabels(draft_.labels, layout_.drawing.grown(-1), draft_.taken, draft_.keep_clear,
+                          options.window ? PlaceEffort::Quick : PlaceEffort::Full);
   }
 
   static PlanFrame frameFor(const Extent& extent, const SheetLayout& layout) {

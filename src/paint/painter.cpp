@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include <QFontDatabase>
+#include <QPaintEngine>
 #include <QPainterPath>
 #include <QPdfWriter>
 #include <algorithm>
@@ -34,7 +35,11 @@ QFont shippedFont(bool bold) {
 class Drawer {
  public:
   Drawer(QPainter& painter, Tones tones)
-      : painter_(painter), tones_(tones), regular_(shippedFont(false)), bold_(shippedFont(true)) {}
+      : painter_(painter),
+        tones_(tones),
+        pixels_(painter.paintEngine() != nullptr && painter.paintEngine()->type() == QPaintEngine::Raster),
+        regular_(shippedFont(false)),
+        bold_(shippedFont(true)) {}
 
   void all(const std::vector<drawing::Shape>& shapes) {
     for (const drawing::Shape& shape : shapes) {
@@ -81,6 +86,10 @@ class Drawer {
   }
 
   void operator()(const drawing::Text& text) {
+    if (pixels_ && text.turned_rad == 0) {
+      inPixels(text);
+      return;
+    }
     const QFont& font = text.bold ? bold_ : regular_;
     const QString words = QString::fromStdString(text.text);
     const double scale = text.size_mm / kSetAt_px;
@@ -94,7 +103,6 @@ class Drawer {
       x = text.anchor == drawing::Anchor::Middle ? -width / 2 : -width;
     }
     if (text.halo) {
-      constexpr double kHalo_em = 0.24;
       QPainterPath outline;
       outline.addText(x, 0, font, words);
       painter_.strokePath(outline, QPen(shown(*text.halo, tones_), kHalo_em * kSetAt_px, Qt::SolidLine,
@@ -107,6 +115,41 @@ class Drawer {
   }
 
  private:
+  /// Upright text straight in pixels, whose letters the font system keeps ready: a stroked halo takes ten
+  /// times as long.
+  void inPixels(const drawing::Text& text) {
+    const QTransform world = painter_.transform();
+    const double px = text.size_mm * world.m11();
+    constexpr double kLeast_px = 1;
+    if (px < kLeast_px) {
+      return;
+    }
+    QFont font = text.bold ? bold_ : regular_;
+    constexpr double kPointsPerInch = 72;
+    font.setPointSizeF(px * kPointsPerInch / painter_.device()->logicalDpiY());
+    const QString words = QString::fromStdString(text.text);
+    QPointF at = world.map(QPointF(text.at.x, text.at.y));
+    if (text.anchor != drawing::Anchor::Start) {
+      const double width = QFontMetricsF(font).horizontalAdvance(words);
+      at.rx() -= text.anchor == drawing::Anchor::Middle ? width / 2 : width;
+    }
+    painter_.save();
+    painter_.resetTransform();
+    painter_.setFont(font);
+    if (text.halo) {
+      painter_.setPen(shown(*text.halo, tones_));
+      const double r = kHalo_em / 2 * px;
+      const double d = r * std::numbers::sqrt2 / 2;
+      for (const QPointF& aside : {QPointF(r, 0), QPointF(-r, 0), QPointF(0, r), QPointF(0, -r),
+                                   QPointF(d, d), QPointF(-d, d), QPointF(d, -d), QPointF(-d, -d)}) {
+        painter_.drawText(at + aside, words);
+      }
+    }
+    painter_.setPen(shown(text.colour, tones_));
+    painter_.drawText(at, words);
+    painter_.restore();
+  }
+
   QPen pen(const drawing::Stroke& stroke) const {
     QPen pen(shown(stroke.colour, tones_), stroke.width_mm);
     const bool round = stroke.ends == drawing::Ends::Round;
@@ -125,8 +168,11 @@ class Drawer {
     return pen;
   }
 
+  static constexpr double kHalo_em = 0.24;
+
   QPainter& painter_;
   Tones tones_;
+  bool pixels_;
   QFont regular_;
   QFont bold_;
 };
