@@ -2,6 +2,7 @@
 #include "desk/parts.h"
 
 #include "desk/panels/charts_panel.h"
+#include "desk/panels/fan_panel.h"
 #include "desk/panels/findings_panel.h"
 #include "desk/panels/machines_panel.h"
 #include "desk/panels/properties_panel.h"
@@ -50,6 +51,8 @@ std::vector<PanelPart> makeSidePanels(const Bench& bench, QWidget* parent) {
        new WhyPanel(bench, parent)},
       {QStringLiteral("charts"), tr("Charts"), tr("Charts of the state that is shown"),
        QKeySequence(Qt::CTRL | Qt::Key_5), new ChartsPanel(bench, parent)},
+      {QStringLiteral("fan"), tr("Fan"), tr("The fan's curve: typed, traced or from its label"),
+       QKeySequence(Qt::CTRL | Qt::Key_6), new FanPanel(bench, parent)},
   };
 }
 
