@@ -180,6 +180,7 @@ void FanPanel::buildQuestions(QVBoxLayout* column) {
     box->setObjectName(QString::fromLatin1(name));
     box->setAccessibleName(label);
     box->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    box->installEventFilter(this);
     form->addRow(label, box);
     connect(box, &QComboBox::currentIndexChanged, this, &FanPanel::edited);
     return box;
@@ -235,6 +236,14 @@ void FanPanel::buildTest(QVBoxLayout* column) {
   column->addLayout(row);
   connect(add, &QPushButton::clicked, this, &FanPanel::addReading);
   connect(reading_, &QLineEdit::returnPressed, this, &FanPanel::addReading);
+}
+
+bool FanPanel::eventFilter(QObject* watched, QEvent* event) {
+  if (event->type() == QEvent::Wheel && qobject_cast<QComboBox*>(watched) != nullptr) {
+    event->ignore();
+    return true;
+  }
+  return QWidget::eventFilter(watched, event);
 }
 
 void FanPanel::showFan(bool anew) {

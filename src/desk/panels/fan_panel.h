@@ -46,6 +46,10 @@ class FanPanel : public QWidget {
   void compareBases();
   QString says() const { return says_->text(); }
 
+ protected:
+  /// Turning the wheel scrolls the panel and never changes an answer on the way.
+  bool eventFilter(QObject* watched, QEvent* event) override;
+
  private:
   void buildTable(QVBoxLayout* column);
   void buildQuestions(QVBoxLayout* column);
