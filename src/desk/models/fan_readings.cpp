@@ -306,11 +306,11 @@ std::vector<std::string> shutInletSteps() {
   return {std::string(judge::remedyCaution("shut-inlet-test")) +
               " Put the cover on while the collector stands, and take it off after it has run down. Two "
               "minutes at most: the motor of some units gets little cooling air then.",
-          "Collector off. Where there is a filter, shake it clean, so that the test is that of the fan.",
-          "Lay a flat board over the inlet, larger than it, with a hole of 6 mm (1/4 in) for the hose of the "
+          "1. Collector off. Lay a flat board over the inlet, larger than it, with a hole of 6 mm (1/4 in) "
+          "for the hose of the "
           "gauge. Seal the hose in the hole. A gauge or a water tube does.",
-          "Collector on, nobody near the inlet. Read when the needle stands still. Collector off.",
-          "Type what it showed, with its unit."};
+          "2. Collector on, nobody near the inlet. Read when the needle stands still. Collector off.",
+          "3. Type what it showed, with its unit."};
 }
 
 base::Result<shop::FanRating> withShutInlet(const FanThing& thing, shop::FanRating rating,
