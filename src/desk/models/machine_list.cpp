@@ -54,6 +54,13 @@ std::string wantsText(const std::optional<double>& floor, const std::optional<do
   return out;
 }
 
+/// "Hsg258: table 1, published", or the status alone where there is no source.
+std::string sourced(const catalogue::Origin& origin) {
+  return origin.source.empty() || origin.source == "no source"
+             ? std::string(base::toText(origin.status))
+             : fmt::format("{}, {}", origin.source, base::toText(origin.status));
+}
+
 /// Rows of the authority that decides, for the whole machine; else of the practice of small shops.
 Result<std::vector<catalogue::Requirement>> asked(const shop::Project& project,
                                                   const catalogue::Catalogue& catalogue,
@@ -113,10 +120,10 @@ Result<std::vector<Offer>> offers(const shop::Project& project, const catalogue:
                        kAssumed)});
     }
     for (const catalogue::Requirement& each : *rows) {
+      const auto who = catalogue::authority(catalogue, each.authority);
       add({OfferKind::Machine, fmt::format("{}/{}", kind->key, each.key), each.name,
            wantsText(each.floor_flow_m3_s, each.target_flow_m3_s, units), kind->ports,
-           fmt::format("{}: {}, {}. {}", each.authority, each.origin.source, base::toText(each.origin.status),
-                       kAssumed)});
+           fmt::format("{}: {}. {}", who ? who->name : each.authority, sourced(each.origin), kAssumed)});
     }
   }
   const auto fans = catalogue.table("test_fans");

@@ -4,6 +4,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
+
+#include "desk/models/places.h"
 
 namespace kerfdraft::desk {
 namespace {
@@ -57,6 +60,67 @@ shop::State keptTrial(const shop::Project& project, shop::State trial, std::stri
   }
   trial.name = std::move(name);
   return trial;
+}
+
+namespace {
+
+/// Gates that the air of a duct passes on its way, those of the ducts it enters too.
+void gatesOnTheWay(const shop::Project& project, const shop::Duct& duct, std::size_t from_corner,
+                   std::set<base::Id>& met, std::vector<base::Id>& gates) {
+  if (!met.insert(duct.id).second) {
+    return;  // a ring
+  }
+  for (const shop::Gate& gate : duct.gates) {
+    if (cornerIndex(duct, gate.corner).value_or(0) >= from_corner) {
+      gates.push_back(gate.id);
+    }
+  }
+  if (const auto* on = std::get_if<shop::OnCorner>(&duct.to)) {
+    if (const shop::Duct* next = ductOf(project, on->duct)) {
+      gatesOnTheWay(project, *next, cornerIndex(*next, on->corner).value_or(0), met, gates);
+    }
+  }
+}
+
+}  // namespace
+
+std::vector<shop::State> statesForMachines(const shop::Project& project, base::IdSource& ids) {
+  std::vector<shop::State> out;
+  for (const shop::Machine& machine : project.machines) {
+    shop::State state;
+    state.name = machine.name.empty() ? machine.label : machine.label + " " + machine.name;
+    bool reached = false;
+    std::set<base::Id> met;
+    std::vector<base::Id> gates;
+    for (const shop::Duct& duct : project.ducts) {
+      const auto* port = std::get_if<shop::PortRef>(&duct.from);
+      if (port != nullptr && port->machine == machine.id) {
+        reached = true;
+        gatesOnTheWay(project, duct, 0, met, gates);
+      }
+      const auto* moved = std::get_if<shop::MovedEnd>(&duct.from);
+      for (const shop::PortRef& place : moved != nullptr ? moved->places : std::vector<shop::PortRef>{}) {
+        if (place.machine == machine.id && met.find(duct.id) == met.end()) {
+          reached = true;
+          state.hoses.push_back({duct.id, place});
+          gatesOnTheWay(project, duct, 0, met, gates);
+        }
+      }
+    }
+    const auto taken = [&](const std::vector<shop::State>& list) {
+      return std::any_of(list.begin(), list.end(),
+                         [&](const shop::State& each) { return each.name == state.name; });
+    };
+    if (!reached || taken(project.states) || taken(out)) {
+      continue;
+    }
+    state.id = ids.next();
+    for (const base::Id gate : gates) {
+      state.gates.push_back({gate, *base::Given<base::Ratio>::parse("1")});
+    }
+    out.push_back(std::move(state));
+  }
+  return out;
 }
 
 }  // namespace kerfdraft::desk

@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "base/id.h"
 #include "shop/project.h"
@@ -22,5 +23,9 @@ shop::State withGateToggled(shop::State trial, base::Id gate);
 
 /// The trial as a state of the project: under this name, or a free one "Trial 2" where it is empty.
 shop::State keptTrial(const shop::Project& project, shop::State trial, std::string name);
+
+/// A state for each machine that has a duct: the gates on the way of its air are open, all others shut. Names
+/// that are taken are left alone. None where no machine has a duct.
+std::vector<shop::State> statesForMachines(const shop::Project& project, base::IdSource& ids);
 
 }  // namespace kerfdraft::desk

@@ -4,6 +4,7 @@
 #include <QFormLayout>
 #include <QHBoxLayout>
 #include <QStandardPaths>
+#include <QTimer>
 #include <QVBoxLayout>
 
 #include "desk/models/places.h"
@@ -75,6 +76,15 @@ MachinesPanel::MachinesPanel(Bench bench, QWidget* parent) : QWidget(parent), be
   connect(list_, &QListWidget::currentRowChanged, this, &MachinesPanel::showChosen);
   connect(put_, &QPushButton::clicked, this, take_current);
   connect(keep_, &QPushButton::clicked, this, &MachinesPanel::keepPicked);
+  // The hand that took the tool goes on to type what it wants.
+  connect(&bench_.look, &Look::panelAsked, this, [this](const QString& key) {
+    if (key == QStringLiteral("machines")) {
+      QTimer::singleShot(0, search_, [this] {
+        search_->setFocus();
+        search_->selectAll();
+      });
+    }
+  });
   connect(&bench_.look, &Look::unitsChanged, this, &MachinesPanel::refill);
   const auto show_keep = [this] {
     const auto& picked = bench_.look.selection();

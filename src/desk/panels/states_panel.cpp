@@ -9,6 +9,7 @@
 
 #include "desk/models/properties.h"
 #include "desk/models/trial.h"
+#include "desk/tools/sketching.h"
 
 namespace kerfdraft::desk {
 namespace {
@@ -31,6 +32,7 @@ StatesPanel::StatesPanel(Bench bench, QWidget* parent)
       name_(new QLineEdit(this)),
       keep_(new QPushButton(tr("Keep this trial"), this)),
       drop_(new QPushButton(tr("Drop it"), this)),
+      each_(new QPushButton(tr("One for each machine"), this)),
       copy_(new QPushButton(tr("Copy"), this)),
       remove_(new QPushButton(tr("Take away"), this)),
       up_(new QPushButton(tr("Up"), this)),
@@ -58,6 +60,7 @@ StatesPanel::StatesPanel(Bench bench, QWidget* parent)
   name_->setMaximumWidth(180);
   auto* fresh = new QPushButton(tr("New"), this);
   fresh->setToolTip(tr("A new state with every gate shut"));
+  each_->setToolTip(tr("A state for each machine, with only the gates on the way of its air open"));
   copy_->setToolTip(tr("A new state like the one shown"));
   up_->setToolTip(tr("One place up in the list"));
   down_->setToolTip(tr("One place down in the list"));
@@ -70,7 +73,8 @@ StatesPanel::StatesPanel(Bench bench, QWidget* parent)
   }
   used_->setToolTip(tr("Off: it is kept to look at, and nothing is called wrong because of it"));
   auto* row = new QHBoxLayout;
-  for (QWidget* widget : std::initializer_list<QWidget*>{fresh, copy_, remove_, up_, down_, filter_, used_}) {
+  for (QWidget* widget :
+       std::initializer_list<QWidget*>{fresh, each_, copy_, remove_, up_, down_, filter_, used_}) {
     row->addWidget(widget);
   }
   row->addWidget(compare_);
@@ -99,6 +103,7 @@ StatesPanel::StatesPanel(Bench bench, QWidget* parent)
   connect(name_, &QLineEdit::returnPressed, this, &StatesPanel::keepTrial);
   connect(drop_, &QPushButton::clicked, this, [this] { bench_.look.setTrial(std::nullopt); });
   connect(fresh, &QPushButton::clicked, this, [this] { addState(false); });
+  connect(each_, &QPushButton::clicked, this, &StatesPanel::addForMachines);
   connect(copy_, &QPushButton::clicked, this, [this] { addState(true); });
   connect(remove_, &QPushButton::clicked, this, &StatesPanel::removeState);
   connect(up_, &QPushButton::clicked, this, [this] { moveState(-1); });
@@ -189,6 +194,8 @@ void StatesPanel::refill() {
     widget->setVisible(tried);
   }
   const shop::State* state = shownState();
+  // Offered while a shop is young; a list that somebody keeps is not added to by one click.
+  each_->setVisible(bench_.document.project().states.size() < 2);
   const std::size_t count = bench_.document.project().states.size();
   for (QWidget* widget : std::initializer_list<QWidget*>{copy_, remove_, filter_, used_}) {
     widget->setEnabled(state != nullptr);
@@ -265,6 +272,24 @@ void StatesPanel::addState(bool copy) {
   }
   if (make(tr("New state %1").arg(text(state.name)), shop::PutState{state})) {
     bench_.look.setState(bench_.document.project().states.size() - 1);
+  }
+}
+
+void StatesPanel::addForMachines() {
+  DocumentIds ids(bench_.document);
+  std::vector<shop::Edit> edits;
+  for (shop::State& state : statesForMachines(bench_.document.project(), ids)) {
+    edits.emplace_back(shop::PutState{std::move(state)});
+  }
+  if (edits.empty()) {
+    says_->setText(tr("Every machine with a duct has its state already."));
+    return;
+  }
+  const base::Result<void> made = bench_.document.make(tr("States of use"), edits);
+  if (!made) {
+    says_->setText(text(made.error().text()));
+  } else {
+    bench_.look.setState(0);
   }
 }
 

@@ -31,6 +31,7 @@ class StatesPanel : public QWidget {
   void pick();
   void keepTrial();
   void addState(bool copy);
+  void addForMachines();
   void removeState();
   void moveState(int by);
   void rename(QTableWidgetItem* item);
@@ -46,6 +47,7 @@ class StatesPanel : public QWidget {
   QLineEdit* name_;
   QPushButton* keep_;
   QPushButton* drop_;
+  QPushButton* each_;
   QPushButton* copy_;
   QPushButton* remove_;
   QPushButton* up_;

@@ -106,6 +106,24 @@ TEST(StatesTable, ATrialStandsLastAndSaysSo) {
   EXPECT_FALSE(rows.front().tried);
 }
 
+TEST(StatesTable, OneStateForEachMachineOpensItsWayAndNoOther) {
+  shop::Project project = garage();
+  project.states.clear();
+  base::SeededIds ids(3);
+  const std::vector<shop::State> states = statesForMachines(project, ids);
+  ASSERT_EQ(states.size(), project.machines.size());
+  project.states = states;
+  const Solved solved = solvedShop(project);
+  ASSERT_TRUE(solved.assessment);
+  for (std::size_t s = 0; s < states.size(); ++s) {
+    ASSERT_TRUE(solved.margins[s].solved) << states[s].name;
+    for (const judge::FlowMargin& port : solved.margins[s].ports) {
+      EXPECT_EQ(port.open, port.ref.machine == project.machines[s].id) << states[s].name << port.label;
+    }
+  }
+  EXPECT_TRUE(statesForMachines(project, ids).empty()) << "their names are taken";
+}
+
 TEST(Charts, TheFansCurveIsReadBackAsItIs) {
   const Solved& solved = garageSolved();
   const ShownChart chart =
