@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "desk/models/gate_states.h"
+
 namespace kerfdraft::desk {
 namespace {
 
@@ -255,7 +257,11 @@ Result<Change> insertCorner(const shop::Project& project, shop::PlanPoint at, do
 
 std::optional<LegPlace> hangingPlace(const shop::Project& project, shop::PlanPoint at, double reach_m,
                                      std::size_t turn) {
-  const std::vector<LegPlace> places = legsNear(project, at, reach_m);
+  std::vector<LegPlace> places = legsNear(project, at, reach_m);
+  // On the circle of a riser the upright leg is meant, not the level one that begins there.
+  std::stable_partition(places.begin(), places.end(), [](const LegPlace& each) {
+    return each.upright && each.beside_m <= each.bore_m / 2;
+  });
   return places.empty() ? std::nullopt : std::optional(places[turn % places.size()]);
 }
 
@@ -284,7 +290,11 @@ Result<Change> hang(const shop::Project& project, Hung what, shop::PlanPoint at,
     gate.label = freeLabel(project, "G");
     gate.corner = place->corner;
     gate.distance = distance;
-    return Change{"Put gate " + gate.label, {shop::PutGate{duct.id, gate}}};
+    Change change{"Put gate " + gate.label, {shop::PutGate{duct.id, gate}}};
+    // A gate not listed in a state is shut there: the air that went here before goes on.
+    const std::vector<shop::Edit> open = openWhereAirWent(project, duct, place->leg, gate.id);
+    change.edits.insert(change.edits.end(), open.begin(), open.end());
+    return change;
   }
   shop::Access access;
   access.id = ids.next();

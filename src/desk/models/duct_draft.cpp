@@ -10,6 +10,7 @@
 #include <map>
 #include <numbers>
 
+#include "desk/models/gate_states.h"
 #include "desk/models/places.h"
 
 namespace kerfdraft::desk {
@@ -378,6 +379,7 @@ class Planner {
     gate.corner = duct.corners[*on].id;
     gate.distance = lengthOf(far_m);
     duct.gates.push_back(gate);
+    after_ = openWhereNothingIsShut(project_, gate.id);
   }
 
   Result<DuctPlan> dress() {
@@ -435,6 +437,7 @@ class Planner {
     plan.duct = duct.id;
     plan.edits = std::move(before_);
     plan.edits.emplace_back(shop::PutDuct{std::move(duct)});
+    plan.edits.insert(plan.edits.end(), after_.begin(), after_.end());
     plan.notes = std::move(notes_);
     return plan;
   }
@@ -492,6 +495,7 @@ class Planner {
   std::vector<Stretch> path_;
   std::optional<shop::DuctEnd> end_;
   std::vector<shop::Edit> before_;
+  std::vector<shop::Edit> after_;
   std::vector<std::string> notes_;
 };
 

@@ -115,6 +115,42 @@ TEST_F(Changes, OneClickHangsAGateATapAndACleanout) {
             "CO1");
 }
 
+TEST_F(Changes, AGateOpensWhereTheAirWentBefore) {
+  const auto open_in = [&](const shop::Project& after, base::Id gate) {
+    std::set<base::Id> states;
+    for (const shop::State& state : after.states) {
+      for (const shop::GateSetting& each : state.gates) {
+        if (each.gate == gate && each.travel.si() == 1) {
+          states.insert(state.id);
+        }
+      }
+    }
+    return states;
+  };
+  // Beside the branch's entry only the main's own air; behind it that of both.
+  const shop::Project before = done(hang(project, Hung::Gate, {3'000'000, 2'000'000}, 0.05, 0, ids));
+  EXPECT_EQ(open_in(before, ductOf(before, tree.main)->gates.back().id),
+            (std::set{tree.both, tree.main_alone}));
+  const shop::Project behind = done(hang(project, Hung::Gate, {7'000'000, 2'000'000}, 0.05, 0, ids));
+  EXPECT_EQ(open_in(behind, ductOf(behind, tree.main)->gates.back().id),
+            (std::set{tree.both, tree.main_alone, tree.branch_alone}));
+  // Where the fan stands no air goes; an end that lies open gives none.
+  tree.builder.project.states[0].off.push_back(tree.collector);
+  tree.builder.ductOf(tree.branch).from = shop::OpenEnd{};
+  const shop::Project still = done(hang(project, Hung::Gate, {7'000'000, 2'000'000}, 0.05, 0, ids));
+  EXPECT_EQ(open_in(still, ductOf(still, tree.main)->gates.back().id), std::set{tree.main_alone});
+}
+
+TEST_F(Changes, AClickOnTheCircleOfARiserMeansTheUprightLeg) {
+  const shop::Project after = done(hang(project, Hung::Gate, {1'030'000, 2'000'000}, 0.05, 0, ids));
+  const shop::Gate& gate = ductOf(after, tree.main)->gates.back();
+  EXPECT_EQ(gate.corner, ductOf(project, tree.main)->corners[0].id);
+  EXPECT_DOUBLE_EQ(gate.distance.si(), 1.1);
+  const auto level = hangingPlace(project, {1'030'000, 2'000'000}, 0.05, 1);
+  ASSERT_TRUE(level);
+  EXPECT_FALSE(level->upright);
+}
+
 TEST_F(Changes, ATapInHoseAndAGateBesideEveryDuctAreRefused) {
   tree.builder.ductOf(tree.main).corners[0].leg->hose = shop::Hose{};
   EXPECT_THAT(hang(project, Hung::Tap, {3'000'000, 2'000'000}, 0.05, 0, ids).error().text(),

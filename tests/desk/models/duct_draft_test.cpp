@@ -446,6 +446,23 @@ TEST(AnySketch, IsRefusedOrFitsTheProject) {
   EXPECT_GT(made, 1000U);
 }
 
+TEST_F(Draft, TheGateOfTheFirstDuctIsOpenWhereNothingWasShut) {
+  const base::Id day = builder.state("day", {});
+  clickPort(port);
+  clickInlet();
+  const shop::Project first = made();
+  ASSERT_EQ(first.states[0].gates.size(), 1U);
+  EXPECT_EQ(first.states[0].id, day);
+  EXPECT_EQ(first.states[0].gates[0].gate, lastOf(first).gates[0].id);
+  EXPECT_DOUBLE_EQ(first.states[0].gates[0].travel.si(), 1);
+  // The only gate may be its machine's own state; one that is shut is a choice. Both stay as they are.
+  builder.project = first;
+  sketch.points.clear();
+  clickPort(other, "100 mm");
+  clickDuct(first.ducts[0].id, 1, 6, 1);
+  EXPECT_EQ(made().states[0].gates.size(), 1U);
+}
+
 TEST(TypedLength, ReadsFeetAndInchesAndMetres) {
   EXPECT_DOUBLE_EQ(*parseLength("3.2 m"), 3.2);
   EXPECT_DOUBLE_EQ(*parseLength("10 ft 6"), 10.5 * 0.3048);
