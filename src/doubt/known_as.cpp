@@ -208,15 +208,15 @@ std::string_view KnownAs::bores(const pieces::Run& run) const {
 }
 
 std::string_view KnownAs::fan(const pieces::Fan& fan) const {
-  if (fan.label_only) {
-    return "fan-label";
-  }
   const shop::FanRating* rating = nullptr;
   for (const shop::Collector& unit : project_.collectors) {
     rating = unit.id == fan.id ? &unit.rating : rating;
   }
   for (const shop::Machine& machine : project_.machines) {
     rating = machine.blower && machine.blower->id == fan.id ? &machine.blower->rating : rating;
+  }
+  if (fan.label_only) {
+    return rating != nullptr && isMeasured(rating->greatest_suction) ? "fan-label-shut" : "fan-label";
   }
   Standing worst = Standing::Measured;
   if (rating != nullptr) {

@@ -85,6 +85,10 @@ constexpr std::array kPriors{
           ""},
     Prior{"fan-label", "the fan, known by its label", Shape::Share, 0.30, "label, 30 % of pressure", kOurs,
           kPage, Measure::InletStaticAndFlow, "fan-measured"},
+    // The shut end is sure then, the flow with nothing connected still the label's.
+    Prior{"fan-label-shut", "the fan, its label and its measured suction", Shape::Share, 0.20,
+          "label with the suction measured, 20 % of pressure", kOurs, kPage, Measure::InletStaticAndFlow,
+          "fan-measured"},
     Prior{"fan-estimated", "the fan's curve", Shape::Share, 0.20, "estimated, 20 % of pressure", kOurs, kPage,
           Measure::InletStaticAndFlow, "fan-measured"},
     Prior{"fan-maker", "the fan's curve", Shape::Share, 0.12, "maker's curve, 12 % of pressure", kOurs, kPage,

@@ -79,6 +79,10 @@ TEST(Inputs, AFanIsAsSureAsTheWorstOfItsPoints) {
   ASSERT_TRUE(find(label, "fan-label"));
   EXPECT_EQ(find(label, "fan-label")->parameter.where, std::vector<std::size_t>{0});
   EXPECT_NE(find(label, "fan-label")->label.find("C1"), std::string::npos);
+  // The two-minute test with the inlet shut: one end of the curve is sure then.
+  rating.greatest_suction = given<base::Pressure>("2200 Pa", Standing::Measured);
+  EXPECT_FALSE(find(inputsIn(shop), "fan-label"));
+  EXPECT_TRUE(find(inputsIn(shop), "fan-label-shut"));
 }
 
 TEST(Inputs, BoresThatWereMeasuredAreSurerThanTypedOnes) {

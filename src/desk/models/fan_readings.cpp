@@ -41,8 +41,10 @@ bool isLabel(const shop::FanRating& rating) {
 }
 
 /// How far the pressure of a label's curve may be off, as everywhere else.
-double labelBand() {
-  return doubt::prior("fan-label").spread;
+double labelBand(const shop::FanRating& rating) {
+  const bool measured =
+      rating.greatest_suction && rating.greatest_suction->standing() == base::Standing::Measured;
+  return doubt::prior(measured ? "fan-label-shut" : "fan-label").spread;
 }
 
 double runningShare(const FanThing& thing, const shop::FanRating& rating) {
@@ -164,7 +166,7 @@ std::vector<std::string> fanRemarks(const FanThing& thing, const shop::FanRating
         "the flow at which all suction is used up (common practice, no source). The pressure of such a curve "
         "is one third of the time more than {:.0f} % off.",
         base::formatQuantity(Kind::VolumeFlow, physics::kLabelFlowShare * rating.free_air_flow->si(), units),
-        100 * labelBand()));
+        100 * labelBand(rating)));
   }
   for (std::size_t i = 1; i < rating.points.size(); ++i) {
     const shop::CurvePoint& a = rating.points[i - 1];
@@ -211,7 +213,7 @@ base::Result<drawing::Chart> fanEntryChart(const FanThing& thing, const shop::Fa
   const double last = made->curve.lastFlow();
   const auto total = along(0, n * last, [&](double q) { return physics::fanRise(*made, q, rho, rho).p_pa; });
   if (isLabel(rating)) {
-    const double label_band = labelBand();
+    const double label_band = labelBand(rating);
     chart.ribbons.push_back({"what it may be", scaled(total, 1 - label_band), scaled(total, 1 + label_band),
                              drawing::kPale, true});
   } else {
