@@ -109,8 +109,31 @@ void Canvas::showAll() {
   view.origin_px = {width() / 2.0 - box.centre().x * view.px_per_m,
                     height() / 2.0 + box.centre().y * view.px_per_m};
   view_ = view;
+  if (bench_.look.isometric()) {
+    fitSketch(rim_px);
+  }
   emit viewChanged();
   invalidate();
+}
+
+void Canvas::fitSketch(double rim_px) {
+  // What lies where is known once it is drawn; words do not grow with it, so it is done twice.
+  for (int k = 0; k < 2; ++k) {
+    invalidate();
+    drawing::Box box;
+    for (const drawing::Shape& shape : picture().shapes) {
+      box.add(drawing::boundsOf(shape));
+    }
+    if (box.empty()) {
+      return;
+    }
+    const double s = view_.px_per_mm;
+    const double factor = std::min((width() - 2 * rim_px) / std::max(box.width() * s, 1.0),
+                                   (height() - 2 * rim_px) / std::max(box.height() * s, 1.0));
+    const QPointF centre(box.centre().x * s, box.centre().y * s);
+    view_ = view_.zoomed(factor, centre);
+    view_.origin_px += QPointF(width() / 2.0, height() / 2.0) - centre;
+  }
 }
 
 void Canvas::showPlace(base::Id id) {

@@ -66,6 +66,7 @@ class Canvas : public QWidget {
  private:
   Pointer pointerAt(QPointF px, Qt::KeyboardModifiers keys, Qt::MouseButtons buttons);
   void invalidate();
+  void fitSketch(double rim_px);
   void paintGrid(QPainter& painter) const;
   void paintSelection(QPainter& painter);
 

@@ -22,6 +22,12 @@ SideColumn::SideColumn(const Bench& bench, QWidget* parent)
     button->setShortcut(part.shortcut);
     button->setToolTip(part.shortcut.isEmpty() ? part.tip
                                                : tr("%1 (%2)").arg(part.tip, part.shortcut.toString()));
+    // Room for the bold word, and no more: seven of them stand in a row.
+    QFont bold = button->font();
+    bold.setBold(true);
+    constexpr int kRim_px = 12;
+    button->setMinimumWidth(QFontMetrics(bold).horizontalAdvance(part.name) + kRim_px);
+    button->setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Fixed);
     buttons_->addButton(button, at++);
     row->addWidget(button);
     stack_->addWidget(part.widget);

@@ -15,7 +15,6 @@ namespace kerfdraft::drawing {
 namespace {
 
 constexpr double kFigure_mm = 2.2;
-constexpr Colour kGrid{0xe3, 0xe6, 0xe8};
 
 bool finite(const ChartPoint& p) {
   return std::isfinite(p.x) && std::isfinite(p.y);

@@ -22,7 +22,6 @@ namespace {
 constexpr double kPart_m = 0.35;  // ducts are cut so for sorting
 constexpr double kLeastWidth_mm = 0.9;
 constexpr double kBehind = 1e6;
-constexpr Colour kMetal{0xe4, 0xe9, 0xec};
 constexpr Colour kShade{0xe6, 0xe2, 0xd9};
 
 struct Item {

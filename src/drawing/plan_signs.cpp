@@ -12,7 +12,10 @@ bool isDark(Grade grade) {
 }
 
 Colour markOn(Grade grade) {
-  return isDark(grade) ? kWhite : kInk;
+  if (grade == Grade::Still || grade == Grade::NotJudged) {
+    return kInk;
+  }
+  return isDark(grade) ? kOnDark : kOnLight;
 }
 
 /// Half a disc, the flat side level.
@@ -54,15 +57,15 @@ std::vector<Shape> gradePattern(At from, At to, double width_mm, Grade grade) {
         const auto on = [&](double share) {
           return from + d * (s + slant * share) + n * (width_mm * (0.5 - share));
         };
-        out.push_back(line(on(begin), on(end), stroke(grade == Grade::FarBelow ? 0.28 : 0.2, kWhite)));
+        out.push_back(line(on(begin), on(end), stroke(grade == Grade::FarBelow ? 0.28 : 0.2, kOnDark)));
       }
       break;
     }
     case Grade::Just:
-      out.push_back(line(from, to, roundStroke(0.34, kInk, {0.01, 1.7})));
+      out.push_back(line(from, to, roundStroke(0.34, kOnLight, {0.01, 1.7})));
       break;
     case Grade::Plenty:
-      out.push_back(line(from, to, stroke(kHair_mm, kInk)));
+      out.push_back(line(from, to, stroke(kHair_mm, kOnLight)));
       break;
     case Grade::Still:
       out.push_back(line(from, to, stroke(kHair_mm, kFaint, {1.6, 1.0})));
@@ -105,7 +108,9 @@ Shape flowArrow(At at, At direction, double width_mm, Grade grade) {
   const At back = at - d * (l / 2);
   // A rim of the other tone keeps it readable across stripes.
   return polygon({tip, back + n * half, back + d * (l * 0.22), back - n * half}, markOn(grade),
-                 stroke(kHair_mm, isDark(grade) ? fillOf(grade) : kWhite));
+                 stroke(kHair_mm, isDark(grade)                                        ? fillOf(grade)
+                                  : grade == Grade::Still || grade == Grade::NotJudged ? kWhite
+                                                                                       : kOnDark));
 }
 
 std::vector<Shape> gateSign(At at, At along, double width_mm, double travel) {

@@ -11,6 +11,12 @@ inline constexpr Colour kPale{0xb4, 0xbb, 0xc0};   ///< hatches, grids
 inline constexpr Colour kWall{0xcd, 0xd2, 0xd6};   ///< cut walls
 inline constexpr Colour kBody{0xf3, 0xf1, 0xec};   ///< machines: the tone of planed wood
 inline constexpr Colour kWhite{0xff, 0xff, 0xff};
+inline constexpr Colour kGrid{0xe3, 0xe6, 0xe8};   ///< of charts
+inline constexpr Colour kMetal{0xe4, 0xe9, 0xec};  ///< ducts without a grade
+/// Marks on the fills of the scale: a hair beside white and ink, since on a dark ground these turn and marks
+/// must not.
+inline constexpr Colour kOnDark{0xfe, 0xfe, 0xfe};
+inline constexpr Colour kOnLight{0x23, 0x2b, 0x33};
 inline constexpr Colour kBlue{0x1f, 0x5f, 0x8b};  ///< measured or drawn curves that need a second tone
 
 inline constexpr double kHair_mm = 0.13;   ///< leaders, grids, hatches

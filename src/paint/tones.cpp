@@ -14,13 +14,15 @@ struct Pair {
 };
 
 // Contrast of ink to ground: 12 to 1, of faint text 6 to 1 (tests/paint/tones_test.cpp).
-constexpr std::array<Pair, 7> kPairs{{
+constexpr std::array<Pair, 9> kPairs{{
     {drawing::kWhite, {0x1d, 0x22, 0x27}},
     {drawing::kInk, {0xe4, 0xe7, 0xe9}},
     {drawing::kFaint, {0x9f, 0xa8, 0xaf}},
     {drawing::kPale, {0x4b, 0x54, 0x5b}},
     {drawing::kWall, {0x4e, 0x57, 0x5e}},
     {drawing::kBody, {0x33, 0x36, 0x35}},
+    {drawing::kGrid, {0x33, 0x3a, 0x40}},
+    {drawing::kMetal, {0x3a, 0x42, 0x48}},
     {drawing::kBlue, {0x78, 0xb6, 0xdc}},
 }};
 

@@ -42,7 +42,8 @@ QComboBox* choiceBox(QWidget* parent) {
 
 }  // namespace
 
-PropertiesPanel::PropertiesPanel(Bench bench, QWidget* parent) : QWidget(parent), bench_(std::move(bench)) {
+PropertiesPanel::PropertiesPanel(Bench bench, QWidget* parent, About about)
+    : QWidget(parent), bench_(std::move(bench)), about_(about) {
   title_ = new QLabel(this);
   QFont bold = title_->font();
   bold.setBold(true);
@@ -75,7 +76,8 @@ PropertiesPanel::PropertiesPanel(Bench bench, QWidget* parent) : QWidget(parent)
   connect(&bench_.look, &Look::selectionChanged, this, &PropertiesPanel::refresh);
   connect(&bench_.document, &Document::projectChanged, this, &PropertiesPanel::refresh);
   connect(&bench_.look, &Look::unitsChanged, this, &PropertiesPanel::showFigures);
-  connect(&bench_.look, &Look::stateChanged, this, &PropertiesPanel::showFigures);
+  connect(&bench_.look, &Look::stateChanged, this,
+          about_ == About::State ? &PropertiesPanel::refresh : &PropertiesPanel::showFigures);
   connect(&bench_.live, &Live::judged, this, &PropertiesPanel::showFigures);
   refresh();
 }
@@ -92,6 +94,9 @@ QString PropertiesPanel::refusal(const std::string& path) const {
 
 std::vector<Thing> PropertiesPanel::things() const {
   std::vector<Thing> out;
+  if (about_ == About::State) {
+    return out;
+  }
   for (const base::Id id : bench_.look.selection()) {
     if (const auto thing = thingOf(bench_.document.project(), id)) {
       out.push_back(*thing);
@@ -100,9 +105,27 @@ std::vector<Thing> PropertiesPanel::things() const {
   return out;
 }
 
+base::Id PropertiesPanel::state() const {
+  const std::vector<shop::State>& states = bench_.document.project().states;
+  return about_ == About::State && bench_.look.state() < states.size() ? states[bench_.look.state()].id
+                                                                       : base::Id();
+}
+
+std::optional<PropertyForm> PropertiesPanel::form() const {
+  if (about_ == About::Picked) {
+    return formOf(bench_.document.project(), *bench_.catalogue, things());
+  }
+  if (state().valid()) {
+    return formOfState(bench_.document.project(), state());
+  }
+  return PropertyForm{tr("No state of use is shown").toStdString(),
+                      tr("Choose one below the plan, or make one there.").toStdString(),
+                      {}};
+}
+
 void PropertiesPanel::refresh() {
   const std::vector<Thing> now = things();
-  const auto form = formOf(bench_.document.project(), *bench_.catalogue, now);
+  const auto form = this->form();
   remove_->setVisible(!now.empty());
   if (!form) {
     built_.clear();
@@ -119,8 +142,9 @@ void PropertiesPanel::refresh() {
   for (const PropertyRow& row : form->rows) {
     wanted.emplace_back(row.path, row.editor);
   }
-  if (wanted != built_ || now != built_for_) {
+  if (form_ == nullptr || wanted != built_ || now != built_for_ || state() != built_for_state_) {
     build(*form);
+    built_for_state_ = state();
     built_ = std::move(wanted);
     built_for_ = now;
   }
@@ -348,8 +372,10 @@ void PropertiesPanel::change(const std::string& path, const QString& typed) {
     at->second.source->setModified(false);
   }
   DocumentIds ids(bench_.document);
-  const auto change =
-      changeProperty(bench_.document.project(), *bench_.catalogue, things(), path, typed.toStdString(), ids);
+  const auto change = about_ == About::State
+                          ? changeStateProperty(bench_.document.project(), state(), path, typed.toStdString())
+                          : changeProperty(bench_.document.project(), *bench_.catalogue, things(), path,
+                                           typed.toStdString(), ids);
   const base::Result<void> made =
       change ? bench_.document.make(text(change->words), change->edits) : base::Failure(change.error());
   // The rows may be others now.

@@ -1,4 +1,5 @@
-// "This thing": whatever is picked can be read and changed here, and its solved figures stand below.
+// "This thing": whatever is picked can be read and changed here, and its solved figures stand below. The same
+// for the state of use that is shown: its gates, doors, hoses, and what runs.
 #pragma once
 
 #include <QComboBox>
@@ -24,7 +25,8 @@ class PropertiesPanel : public QWidget {
   Q_OBJECT
 
  public:
-  explicit PropertiesPanel(Bench bench, QWidget* parent = nullptr);
+  enum class About { Picked, State };
+  explicit PropertiesPanel(Bench bench, QWidget* parent = nullptr, About about = About::Picked);
 
   /// The widget in which a row is changed; null where there is none. For tests and for leading there.
   QWidget* editor(const std::string& path) const;
@@ -42,6 +44,8 @@ class PropertiesPanel : public QWidget {
   };
 
   std::vector<Thing> things() const;
+  base::Id state() const;  ///< the shown one; not valid where it is none of the project's
+  std::optional<PropertyForm> form() const;
   void refresh();
   void build(const PropertyForm& form);
   void addRow(QFormLayout* layout, const PropertyRow& row);
@@ -52,6 +56,8 @@ class PropertiesPanel : public QWidget {
   Bench bench_;
   std::vector<std::pair<std::string, RowEditor>> built_;  ///< which rows the widgets are for
   std::vector<Thing> built_for_;
+  base::Id built_for_state_;
+  About about_;
   std::map<std::string, Row> rows_;
   bool showing_ = false;
   QLabel* title_ = nullptr;

@@ -83,6 +83,7 @@ StartPanel::StartPanel(Bench bench, QWidget* parent)
 void StartPanel::begin() {
   units_->setCurrentIndex(bench_.look.units() == base::UnitSystem::Us ? 0 : 1);
   showUnits();
+  showLineUnits();
   showPage(0);
   list_->setFocus();
 }
@@ -178,6 +179,7 @@ QWidget* StartPanel::questionsPage() {
   kind_->setEditable(true);
   kind_->setInsertPolicy(QComboBox::NoInsert);
   kind_->setObjectName(QStringLiteral("kind"));
+  kind_->setAccessibleName(tr("Kind of machine"));
   if (const auto kinds = bench_.catalogue->table("machine_kinds")) {
     for (const catalogue::Row& each : (*kinds)->rows()) {
       kind_->addItem(text(each.name), text(each.key));
@@ -212,6 +214,8 @@ QWidget* StartPanel::questionsPage() {
       }
     }
   }
+  // An answer that stands without knowing anything; who has the label chooses the first.
+  fan_->setCurrentIndex(std::min(2, fan_->count() - 1));
   fan_->setToolTip(tr("The maker's curve is better than any of these: put it in afterwards."));
   form->addRow(tr("Collector"), fan_);
   label_flow_ = line(tr("Label: flow"), tr("Air with nothing connected."), "label-flow");
@@ -255,13 +259,13 @@ void StartPanel::showUnits() {
 }
 
 void StartPanel::addMachine() {
-  int at = kind_->findText(kind_->currentText(), Qt::MatchFixedString);
-  if (at < 0) {
-    at = kind_->findText(kind_->currentText(), Qt::MatchContains);
+  const QString asked = kind_->currentText().trimmed();
+  int at = asked.isEmpty() ? -1 : kind_->findText(asked, Qt::MatchFixedString);
+  if (at < 0 && !asked.isEmpty()) {
+    at = kind_->findText(asked, Qt::MatchContains);
   }
   if (at < 0) {
-    refused_->setText(
-        tr("No kind of machine is called \"%1\"; choose the nearest.").arg(kind_->currentText()));
+    refused_->setText(tr("No kind of machine is called \"%1\"; choose the nearest.").arg(asked));
     return;
   }
   kind_->setCurrentIndex(at);
@@ -310,27 +314,16 @@ QWidget* StartPanel::linePage() {
   pieces_ = new QPlainTextEdit(page);
   pieces_->setAccessibleName(tr("Pieces from the machine to the collector"));
   pieces_->setTabChangesFocus(true);
-  pieces_->setPlainText(
-      QStringLiteral("hood 0.5\nhose 4 in 10 ft ribbed slack\nelbow 4 in\nduct 6 in 12 ft "
-                     "spiral\nfilter"));
   pieces_->setMinimumHeight(pieces_->fontMetrics().height() * 8);
   curve_ = new QLineEdit(page);
-  curve_->setPlaceholderText(QStringLiteral("0 cfm 6.3 in w.g., 350 cfm 4.7 in w.g., 700 cfm 0 in w.g."));
-  label_ = new QLineEdit(QStringLiteral("1100 cfm 8 in w.g."), page);
-  need_ = new QLineEdit(QStringLiteral("350 cfm"), page);
+  label_ = new QLineEdit(page);
+  need_ = new QLineEdit(page);
   answer_ = words({}, page);
   answer_->setTextInteractionFlags(Qt::TextSelectableByMouse);
   go_on_ = new QPushButton(tr("Go on with it as a drawing"), page);
-  QString like;
-  for (const std::string& example : pieceExamples(base::UnitSystem::Us)) {
-    like += (like.isEmpty() ? QString() : QStringLiteral("; ")) + text(example);
-  }
   auto* form = new QFormLayout(page);
-  form->addRow(
-      words(tr("One machine, one line to the collector. A piece in each line, in the order of the air, in "
-               "any unit: %1.")
-                .arg(like),
-            page));
+  like_ = words({}, page);
+  form->addRow(like_);
   form->addRow(tr("Pieces"), pieces_);
   form->addRow(tr("Fan's curve"), curve_);
   form->addRow(tr("or its label"), label_);
@@ -349,8 +342,32 @@ QWidget* StartPanel::linePage() {
       emit shopMade(answered_->project, true);
     }
   });
-  answer();
+  showLineUnits();
   return page;
+}
+
+void StartPanel::showLineUnits() {
+  const bool us = bench_.look.units() == base::UnitSystem::Us;
+  QString like;
+  for (const std::string& example : pieceExamples(bench_.look.units())) {
+    like += (like.isEmpty() ? QString() : QStringLiteral("; ")) + text(example);
+  }
+  like_->setText(tr("One machine, one line to the collector. A piece in each line, in the order of the air, "
+                    "in any unit: %1.")
+                     .arg(like));
+  curve_->setPlaceholderText(us ? QStringLiteral("0 cfm 6.3 in w.g., 350 cfm 4.7 in w.g., 700 cfm 0 in w.g.")
+                                : QStringLiteral("0 m3/h 1570 Pa, 600 m3/h 1170 Pa, 1200 m3/h 0 Pa"));
+  // What a person typed stays.
+  if (!pieces_->document()->isModified()) {
+    label_->setText(us ? QStringLiteral("1100 cfm 8 in w.g.") : QStringLiteral("1900 m3/h 2000 Pa"));
+    need_->setText(us ? QStringLiteral("350 cfm") : QStringLiteral("600 m3/h"));
+    pieces_->setPlainText(
+        us ? QStringLiteral("hood 0.5\nhose 4 in 10 ft ribbed slack\nelbow 4 in\nduct 6 in 12 ft "
+                            "spiral\nfilter")
+           : QStringLiteral("hood 0.5\nhose 100 mm 3 m ribbed slack\nelbow 100 mm\nduct 150 mm "
+                            "4 m spiral\nfilter"));
+    pieces_->document()->setModified(false);
+  }
 }
 
 void StartPanel::answer() {

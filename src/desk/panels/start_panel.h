@@ -47,6 +47,7 @@ class StartPanel : public QWidget {
   void openPicked();
   void makeShop();
   void answer();
+  void showLineUnits();
 
   Bench bench_;
   std::vector<ExampleRow> examples_;
@@ -73,6 +74,7 @@ class StartPanel : public QWidget {
   QLineEdit* inlet_ = nullptr;
   QLabel* refused_ = nullptr;
   // without drawing
+  QLabel* like_ = nullptr;
   QPlainTextEdit* pieces_ = nullptr;
   QLineEdit* curve_ = nullptr;
   QLineEdit* label_ = nullptr;

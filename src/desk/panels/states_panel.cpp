@@ -79,13 +79,20 @@ StatesPanel::StatesPanel(Bench bench, QWidget* parent)
   }
   row->addWidget(compare_);
   row->addStretch();
-  row->addWidget(name_);
-  row->addWidget(keep_);
-  row->addWidget(drop_);
+  auto* below = new QHBoxLayout;
+  below->addWidget(says_, 1);
+  below->addWidget(name_);
+  below->addWidget(keep_);
+  below->addWidget(drop_);
+  // Narrow windows cut buttons rather than grow.
+  for (QPushButton* button : findChildren<QPushButton*>()) {
+    button->setMinimumWidth(button->fontMetrics().horizontalAdvance(button->text()) + 12);
+    button->setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Fixed);
+  }
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(8, 4, 8, 4);
   column->addLayout(row);
-  column->addWidget(says_);
+  column->addLayout(below);
   column->addWidget(table_, 1);
   connect(table_, &QTableWidget::itemSelectionChanged, this, &StatesPanel::pick);
   connect(table_, &QTableWidget::itemChanged, this, &StatesPanel::rename);
