@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "desk/models/room_draft.h"
+
 #include "desk/models/gate_states.h"
 
 namespace kerfdraft::desk {
@@ -60,6 +62,12 @@ Result<Change> slid(const T* there, const shop::Duct& duct, const LegPlace& plac
   return Change{words, {edit(duct.id, moved)}};
 }
 
+/// The room that lies under a place; not valid outdoors.
+Id roomIdAt(const shop::Project& project, const shop::Point& at) {
+  const shop::Room* room = roomAt(project, {at.x_um, at.y_um});
+  return room != nullptr ? room->id : Id();
+}
+
 }  // namespace
 
 bool canMove(const shop::Project& project, const Thing& thing) {
@@ -75,8 +83,14 @@ Result<Change> moveThing(const shop::Project& before, const Thing& thing, std::i
     if (machine == nullptr) {
       return gone();
     }
-    change.edits.emplace_back(
-        shop::MoveMachine{machine->id, shifted(machine->at, x_um, y_um), machine->turned});
+    const shop::Point to = shifted(machine->at, x_um, y_um);
+    const base::Id room = roomIdAt(before, to);
+    if (room != machine->room) {
+      shop::Machine inside = *machine;
+      inside.room = room;
+      change.edits.emplace_back(shop::PutMachine{inside});
+    }
+    change.edits.emplace_back(shop::MoveMachine{machine->id, to, machine->turned});
     return change;
   }
   if (thing.kind == ThingKind::Collector) {
@@ -84,7 +98,18 @@ Result<Change> moveThing(const shop::Project& before, const Thing& thing, std::i
     if (collector == nullptr) {
       return gone();
     }
-    change.edits.emplace_back(shop::MoveCollector{collector->id, shifted(collector->at, x_um, y_um)});
+    const shop::Point to = shifted(collector->at, x_um, y_um);
+    const base::Id room = roomIdAt(before, to);
+    if (room != collector->room) {
+      shop::Collector inside = *collector;
+      inside.room = room;
+      // What blew into the room around it goes on doing so.
+      if (collector->discharge.room == collector->room) {
+        inside.discharge.room = room;
+      }
+      change.edits.emplace_back(shop::PutCollector{inside});
+    }
+    change.edits.emplace_back(shop::MoveCollector{collector->id, to});
     return change;
   }
   if (thing.kind != ThingKind::Corner) {

@@ -168,9 +168,10 @@ Result<Change> copyThings(const shop::Project& project, const std::set<base::Id>
     if (things.contains(collector.id)) {
       const auto one = placeCollector(with, collector, {collector.at.x_um + x_um, collector.at.y_um + y_um},
                                       static_cast<double>(collector.at.z_um) * 1e-6, ids);
-      const shop::Collector& copy = std::get<shop::PutCollector>(one->edits.front()).collector;
+      shop::Collector copy = std::get<shop::PutCollector>(one->edits.front()).collector;
+      copy.discharge = collector.discharge;  // a copy blows where the first does
       with.collectors.push_back(copy);
-      change.edits.push_back(one->edits.front());
+      change.edits.emplace_back(shop::PutCollector{copy});
       if (made != nullptr) {
         made->insert(copy.id);
       }

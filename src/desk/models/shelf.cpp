@@ -2,6 +2,8 @@
 #include "desk/models/shelf.h"
 
 #include <algorithm>
+#include <functional>
+#include <string>
 
 #include "desk/models/placing.h"
 #include "files/save.h"
@@ -53,9 +55,10 @@ Result<void> keepOnShelf(const std::filesystem::path& path, const shop::Machine&
   shop::Machine kept = machineAt(machine, {}, -machine.turned.si());
   kept.room = {};
   kept.circuit = {};
-  std::erase_if(shelf->machines, [&](const shop::Machine& each) {
-    return each.name == machine.name || each.id == machine.id;
-  });
+  std::erase_if(shelf->machines, [&](const shop::Machine& each) { return each.name == machine.name; });
+  // The same machine kept under another name is another one here.
+  base::SeededIds ids(std::hash<std::string>()(machine.name));
+  kept = withNewIds(kept, ids);
   kept.label = freeMachineLabel(*shelf);
   shelf->machines.push_back(std::move(kept));
   return write(path, *shelf);

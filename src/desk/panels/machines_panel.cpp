@@ -98,7 +98,7 @@ MachinesPanel::MachinesPanel(Bench bench, QWidget* parent) : QWidget(parent), be
 void MachinesPanel::refill() {
   const base::UnitSystem units = bench_.look.units();
   const bool us = units == base::UnitSystem::Us;
-  inlet_->setPlaceholderText(us ? tr("6 in") : tr("150 mm"));
+  inlet_->setPlaceholderText(us ? tr("6 in, assumed where empty") : tr("150 mm, assumed where empty"));
   flow_->setPlaceholderText(us ? tr("1200 cfm") : tr("2000 m3/h"));
   suction_->setPlaceholderText(us ? tr("10 in w.g.") : tr("2500 Pa"));
   const auto own = readShelf(shelfPath());
@@ -142,12 +142,12 @@ bool MachinesPanel::take(std::size_t index) {
     return false;
   }
   DocumentIds ids(bench_.document);
-  const auto typed = [](const QLineEdit* line) {
-    return (line->text().isEmpty() ? line->placeholderText() : line->text()).trimmed().toStdString();
-  };
+  const QString usual_inlet =
+      bench_.look.units() == base::UnitSystem::Us ? QStringLiteral("6 in") : QStringLiteral("150 mm");
   // Flow and suction of a label are never taken from the example.
-  const LabelTyped label{flow_->text().trimmed().toStdString(), suction_->text().trimmed().toStdString(),
-                         typed(inlet_)};
+  const LabelTyped label{
+      flow_->text().trimmed().toStdString(), suction_->text().trimmed().toStdString(),
+      (inlet_->text().trimmed().isEmpty() ? usual_inlet : inlet_->text().trimmed()).toStdString()};
   const auto taken = takeOffer(offers_[index], bench_.document.project(), *bench_.catalogue, own_, label,
                                bench_.look.units(), ids);
   if (!taken) {

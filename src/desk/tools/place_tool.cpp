@@ -49,7 +49,9 @@ void PlaceTool::move(const Pointer& pointer) {
   request.wall_gap_m = 0;
   if (bench_.look.inHand().machine) {
     // Its back or side against a wall.
-    request.wall_gap_m = bench_.look.inHand().machine->depth.si() / 2;
+    const shop::Machine& machine = *bench_.look.inHand().machine;
+    const bool across = std::abs(std::sin(machine.turned.si() + turned_rad_)) > std::numbers::sqrt2 / 2;
+    request.wall_gap_m = (across ? machine.width : machine.depth).si() / 2;
   }
   request.lines = request.grid = !pointer.keys.testFlag(Qt::AltModifier);
   aimed_ = snap(bench_.document.project(), request);

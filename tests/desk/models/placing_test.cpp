@@ -158,6 +158,22 @@ TEST(Placing, PutsMachinesInLineAndApartEvenly) {
   EXPECT_FALSE(alignThings(evenly, {*all.begin()}, Align::West));
 }
 
+TEST(Placing, WhatIsMovedIntoAnotherRoomBelongsThere) {
+  support::ProjectBuilder builder;
+  const base::Id room = builder.room(6, 5, 2.4);
+  const shop::PortRef saw = builder.machine("", support::at(1, 1, 0.5), "100 mm", room);
+  const base::Id unit = builder.collector(support::at(4, 1, 2), "150 mm", room);
+  for (const base::Id id : {saw.machine, unit}) {
+    const auto out = moveThing(builder.project, *thingOf(builder.project, id), 20 * kMetre, 0);
+    ASSERT_TRUE(out);
+    const shop::Project after = made(builder.project, *out);
+    EXPECT_FALSE((id == unit ? after.collectors[0].room : after.machines[0].room).valid());
+    const auto back = moveThing(after, *thingOf(after, id), -20 * kMetre, 0);
+    ASSERT_TRUE(back);
+    EXPECT_EQ(made(after, *back), builder.project);
+  }
+}
+
 class Shelf : public ::testing::Test {
  protected:
   std::filesystem::path file = std::filesystem::temp_directory_path() /
