@@ -186,7 +186,7 @@ const drawing::Picture& Canvas::picture() {
     overlay = papers::overlayOf(*solved->assessment, look.state(), solved->margins[look.state()],
                                 look.units(), bands);
   }
-  const drawing::Window window = view_.window(size());
+  drawing::Window window = view_.window(size());
   if (look.isometric()) {
     drawing::IsometricOptions options;
     options.units = look.units();
@@ -198,6 +198,7 @@ const drawing::Picture& Canvas::picture() {
   } else {
     drawing::PlanOptions options;
     options.units = look.units();
+    window.rim_mm = kRuler_px / view_.px_per_mm;
     options.window = window;
     picture_ = drawing::drawPlan(bench_.document.project(),
                                  has_state ? *solved->assessment->pieces : nothing(), overlay, options);

@@ -33,7 +33,8 @@ struct PlanView {
     return {size_px.width() / px_per_mm,
             size_px.height() / px_per_mm,
             px_per_m / px_per_mm,
-            {origin_px.x() / px_per_mm, origin_px.y() / px_per_mm}};
+            {origin_px.x() / px_per_mm, origin_px.y() / px_per_mm},
+            0};
   }
   /// The same with the place under `fixed_px` kept where it is.
   PlanView zoomed(double factor, QPointF fixed_px) const {

@@ -27,7 +27,8 @@ struct Window {
   double width_mm = 0;
   double height_mm = 0;
   double mm_per_m = 20;
-  At origin;  ///< where the shop's origin is, from the upper left corner [mm]
+  At origin;          ///< where the shop's origin is, from the upper left corner [mm]
+  double rim_mm = 0;  ///< at the left and on top, where no label stands: rulers lie there
 };
 
 /// A drawing scale 1 : ratio.

@@ -214,7 +214,12 @@ class Sheet {
     if (options.window) {
       keepInside(draft_.labels, layout_.drawing);
     }
-    places_ = placeLabels(draft_.labels, layout_.drawing.grown(-1), draft_.taken, draft_.keep_clear,
+    Box words = layout_.drawing.grown(-1);
+    if (options.window) {
+      words.left += options.window->rim_mm;
+      words.top += options.window->rim_mm;
+    }
+    places_ = placeLabels(draft_.labels, words, draft_.taken, draft_.keep_clear,
                           options.window ? PlaceEffort::Quick : PlaceEffort::Full);
   }
 

@@ -1,4 +1,4 @@
-// Lists that are read and changed as one row: a fan's curve, woods, choices between rules.
+// Fields that are read and changed as one row: texts, choices, coordinates, a fan's curve, woods.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -32,6 +32,112 @@ std::string_view trimmedText(std::string_view text) {
     return {};
   }
   return text.substr(begin, text.find_last_not_of(" \t\r") - begin + 1);
+}
+
+void Walk::leaf(std::string& value, const At& at) {
+  const std::string_view table = tableOfKey(at.noun, at.info.key);
+  if (listing()) {
+    rows.push_back(row(at, !table.empty()                                 ? RowEditor::Choice
+                           : at.info.limits.text == files::TextRule::Note ? RowEditor::Lines
+                                                                          : RowEditor::Text));
+    rows.back().value = value;
+    if (!table.empty()) {
+      keysOf(table, rows.back());
+    }
+    return;
+  }
+  if (!hit(at.path)) {
+    return;
+  }
+  if (text.empty() && at.info.need != files::Need::Required) {
+    value.clear();
+  } else {
+    if (std::string wrong = files::textProblem(text, at.info.limits.text); !wrong.empty()) {
+      refuse(base::ErrorCode::Parse, std::move(wrong), at);
+      return;
+    }
+    if (!table.empty()) {
+      if (const auto known = catalogue_.row(table, text); !known) {
+        refuse(known.error().code, known.error().message, at);
+        return;
+      }
+    }
+    value = std::string(text);
+  }
+  outcome = base::Result<void>{};
+}
+
+void Walk::leaf(base::Id& value, const At& at) {
+  std::vector<std::pair<std::string, std::string>> choices;
+  if (at.info.key == "circuit") {
+    choices.emplace_back("", "not known");
+    for (const shop::Circuit& circuit : project_.circuits) {
+      choices.emplace_back(circuit.id.text(), circuit.label);
+    }
+  } else {
+    choices.emplace_back("", "outdoors");
+    for (const shop::Room& room : project_.rooms) {
+      choices.emplace_back(room.id.text(), room.label);
+    }
+  }
+  if (listing()) {
+    rows.push_back(row(at, RowEditor::Choice));
+    rows.back().value = value.valid() ? value.text() : std::string();
+    rows.back().optional = false;
+    rows.back().choices = std::move(choices);
+  } else if (hit(at.path)) {
+    const bool known =
+        std::any_of(choices.begin(), choices.end(), [&](const auto& choice) { return choice.first == text; });
+    if (!known) {
+      refuse(base::ErrorCode::Reference, fmt::format("\"{}\" is none of the choices", text), at);
+      return;
+    }
+    value = text.empty() ? base::Id() : *base::Id::parse(text);
+    outcome = base::Result<void>{};
+  }
+}
+
+void Walk::leaf(bool& value, const At& at) {
+  if (listing()) {
+    rows.push_back(row(at, RowEditor::YesNo));
+    rows.back().value = value ? "yes" : "no";
+  } else if (hit(at.path)) {
+    if (text != "yes" && text != "no") {
+      refuse(base::ErrorCode::Parse, fmt::format("\"{}\" is neither yes nor no", text), at);
+      return;
+    }
+    value = text == "yes";
+    outcome = base::Result<void>{};
+  }
+}
+
+void Walk::coordinate(std::int64_t& um, const At& at, std::string_view axis, std::string_view words) {
+  const std::string path = fmt::format("{}/{}", at.path, axis);
+  if (listing()) {
+    rows.push_back(row(at, RowEditor::Text));
+    rows.back().path = path;
+    rows.back().name =
+        at.info.key == "at" ? std::string(words) : fmt::format("{}, {}", spaced(at.info.key), words);
+    rows.back().value = files::coordinateText(um, project_.setting.units);
+    rows.back().optional = false;
+  } else if (hit(path)) {
+    const base::Result<std::int64_t> read = files::parseCoordinate(text);
+    if (!read) {
+      refuse(read.error().code, read.error().message, at);
+      return;
+    }
+    um = *read;
+    outcome = base::Result<void>{};
+  }
+}
+
+void Walk::keysOf(std::string_view table, PropertyRow& row) const {
+  row.choices.emplace_back("", "not said");
+  if (const auto found = catalogue_.table(table)) {
+    for (const catalogue::Row& each : (*found)->rows()) {
+      row.choices.emplace_back(each.key, each.name);
+    }
+  }
 }
 
 void Walk::leaf(std::vector<shop::CurvePoint>& list, const At& at) {

@@ -171,19 +171,7 @@ class Walk {
     return std::nullopt;
   }
 
-  void leaf(bool& value, const At& at) {
-    if (listing()) {
-      rows.push_back(row(at, RowEditor::YesNo));
-      rows.back().value = value ? "yes" : "no";
-    } else if (hit(at.path)) {
-      if (text != "yes" && text != "no") {
-        refuse(base::ErrorCode::Parse, fmt::format("\"{}\" is neither yes nor no", text), at);
-        return;
-      }
-      value = text == "yes";
-      outcome = base::Result<void>{};
-    }
-  }
+  void leaf(bool& value, const At& at);
 
   template <files::Worded E>
   void leaf(E& value, const At& at) {
@@ -206,69 +194,10 @@ class Walk {
     }
   }
 
-  void leaf(std::string& value, const At& at) {
-    const std::string_view table = tableOfKey(at.noun, at.info.key);
-    if (listing()) {
-      rows.push_back(row(at, !table.empty()                                 ? RowEditor::Choice
-                             : at.info.limits.text == files::TextRule::Note ? RowEditor::Lines
-                                                                            : RowEditor::Text));
-      rows.back().value = value;
-      if (!table.empty()) {
-        keysOf(table, rows.back());
-      }
-      return;
-    }
-    if (!hit(at.path)) {
-      return;
-    }
-    if (text.empty() && at.info.need != files::Need::Required) {
-      value.clear();
-    } else {
-      if (std::string wrong = files::textProblem(text, at.info.limits.text); !wrong.empty()) {
-        refuse(base::ErrorCode::Parse, std::move(wrong), at);
-        return;
-      }
-      if (!table.empty()) {
-        if (const auto known = catalogue_.row(table, text); !known) {
-          refuse(known.error().code, known.error().message, at);
-          return;
-        }
-      }
-      value = std::string(text);
-    }
-    outcome = base::Result<void>{};
-  }
+  void leaf(std::string& value, const At& at);
 
   /// A room or a circuit.
-  void leaf(base::Id& value, const At& at) {
-    std::vector<std::pair<std::string, std::string>> choices;
-    if (at.info.key == "circuit") {
-      choices.emplace_back("", "not known");
-      for (const shop::Circuit& circuit : project_.circuits) {
-        choices.emplace_back(circuit.id.text(), circuit.label);
-      }
-    } else {
-      choices.emplace_back("", "outdoors");
-      for (const shop::Room& room : project_.rooms) {
-        choices.emplace_back(room.id.text(), room.label);
-      }
-    }
-    if (listing()) {
-      rows.push_back(row(at, RowEditor::Choice));
-      rows.back().value = value.valid() ? value.text() : std::string();
-      rows.back().optional = false;
-      rows.back().choices = std::move(choices);
-    } else if (hit(at.path)) {
-      const bool known = std::any_of(choices.begin(), choices.end(),
-                                     [&](const auto& choice) { return choice.first == text; });
-      if (!known) {
-        refuse(base::ErrorCode::Reference, fmt::format("\"{}\" is none of the choices", text), at);
-        return;
-      }
-      value = text.empty() ? base::Id() : *base::Id::parse(text);
-      outcome = base::Result<void>{};
-    }
-  }
+  void leaf(base::Id& value, const At& at);
 
   void leaf(shop::Point& value, const At& at) {
     coordinate(value.x_um, at, "x", "east of the origin");
@@ -279,25 +208,7 @@ class Walk {
     coordinate(value.x_um, at, "x", "east of the origin");
     coordinate(value.y_um, at, "y", "north of the origin");
   }
-  void coordinate(std::int64_t& um, const At& at, std::string_view axis, std::string_view words) {
-    const std::string path = fmt::format("{}/{}", at.path, axis);
-    if (listing()) {
-      rows.push_back(row(at, RowEditor::Text));
-      rows.back().path = path;
-      rows.back().name =
-          at.info.key == "at" ? std::string(words) : fmt::format("{}, {}", spaced(at.info.key), words);
-      rows.back().value = files::coordinateText(um, project_.setting.units);
-      rows.back().optional = false;
-    } else if (hit(path)) {
-      const base::Result<std::int64_t> read = files::parseCoordinate(text);
-      if (!read) {
-        refuse(read.error().code, read.error().message, at);
-        return;
-      }
-      um = *read;
-      outcome = base::Result<void>{};
-    }
-  }
+  void coordinate(std::int64_t& um, const At& at, std::string_view axis, std::string_view words);
 
   /// Two quantities that only make sense together, in one line: "450 cfm at 1.2 in w.g.".
   template <class Pair, class A, class B>
@@ -482,14 +393,7 @@ class Walk {
     return out;
   }
 
-  void keysOf(std::string_view table, PropertyRow& row) const {
-    row.choices.emplace_back("", "not said");
-    if (const auto found = catalogue_.table(table)) {
-      for (const catalogue::Row& each : (*found)->rows()) {
-        row.choices.emplace_back(each.key, each.name);
-      }
-    }
-  }
+  void keysOf(std::string_view table, PropertyRow& row) const;
 
  public:
   shop::Leg inherited;  ///< what "another size from here on" begins with
