@@ -28,7 +28,8 @@ constexpr std::array kInCatalogue{InCatalogue{"port", "hood", "hoods"},
                                   InCatalogue{"duct", "elbow-form", "elbows"},
                                   InCatalogue{"separator", "kind", "separators"},
                                   InCatalogue{"separator", "bin-form", "containers"},
-                                  InCatalogue{"filter", "cleaning", "filter_loading"}};
+                                  InCatalogue{"filter", "cleaning", "filter_loading"},
+                                  InCatalogue{"free-air", "form", "hoods"}};
 
 struct Elsewhere {
   std::string_view noun;
@@ -36,10 +37,11 @@ struct Elsewhere {
 };
 /// Ends, corners and outlines are drawn; states have their own table.
 constexpr std::array kElsewhere{
-    Elsewhere{"duct", "from"},        Elsewhere{"duct", "to"},       Elsewhere{"duct", "corners"},
-    Elsewhere{"duct", "gates"},       Elsewhere{"duct", "taps"},     Elsewhere{"duct", "cleanouts"},
-    Elsewhere{"room", "outline"},     Elsewhere{"room", "openings"}, Elsewhere{"room", "obstacles"},
-    Elsewhere{"obstacle", "outline"}, Elsewhere{"gate", "corner"},   Elsewhere{"access", "corner"}};
+    Elsewhere{"duct", "from"},        Elsewhere{"duct", "to"},         Elsewhere{"duct", "corners"},
+    Elsewhere{"duct", "gates"},       Elsewhere{"duct", "taps"},       Elsewhere{"duct", "cleanouts"},
+    Elsewhere{"room", "outline"},     Elsewhere{"room", "openings"},   Elsewhere{"room", "obstacles"},
+    Elsewhere{"obstacle", "outline"}, Elsewhere{"gate", "corner"},     Elsewhere{"access", "corner"},
+    Elsewhere{"on-corner", "duct"},   Elsewhere{"on-corner", "corner"}};
 
 /// The thing itself, found again in a copy of the project, walked, and what carries it back.
 class Holder {
@@ -48,6 +50,8 @@ class Holder {
     if (!thing_) {
       setting_ = project.setting;
       air_ = project.air;
+      circuits_ = project.circuits;
+      circuits_were_ = project.circuits;
       found_ = true;
       return;
     }
@@ -98,6 +102,7 @@ class Holder {
     if (!thing_) {
       walk.fields(setting_, "setting", "");
       walk.fields(air_, "air", "Air of the day");
+      walk.list(circuits_, "circuits", files::Table<shop::Circuit>::kDoc, "Electric circuits");
       return;
     }
     switch (thing_->kind) {
@@ -119,6 +124,19 @@ class Holder {
         return;
       case ThingKind::Duct:
         walk.fields(duct_, "", "");
+        if (auto* sweep = std::get_if<shop::FreeAir>(&duct_.from)) {
+          walk.fields(*sweep, "from", "Where it begins, in free air");
+        }
+        // What covers an outlet comes from two tables and is no one choice: only its room is asked here.
+        if (auto* outlet = std::get_if<shop::FreeAir>(&duct_.to)) {
+          walk.room(outlet->room, "to/room", "Where its air goes; outdoors where not given.",
+                    "Where it ends, in free air");
+        }
+        for (auto* end : {&duct_.from, &duct_.to}) {
+          if (auto* entry = std::get_if<shop::OnCorner>(end)) {
+            walk.fields(*entry, end == &duct_.from ? "from" : "to", "Where it enters another duct");
+          }
+        }
         for (std::size_t k = 0; k + 1 < duct_.corners.size(); ++k) {
           if (duct_.corners[k].leg) {
             walk.fields(*duct_.corners[k].leg, fmt::format("corners/{}/leg", k),
@@ -149,7 +167,7 @@ class Holder {
 
   std::vector<shop::Edit> edits() const {
     if (!thing_) {
-      return {shop::SetSetting{setting_}, shop::SetAir{air_}};
+      return shopEdits();
     }
     switch (thing_->kind) {
       case ThingKind::Room:
@@ -193,6 +211,25 @@ class Holder {
   }
 
  private:
+  std::vector<shop::Edit> shopEdits() const {
+    std::vector<shop::Edit> out{shop::SetSetting{setting_}, shop::SetAir{air_}};
+    const auto with_id = [](const std::vector<shop::Circuit>& list, base::Id id) {
+      return std::find_if(list.begin(), list.end(),
+                          [id](const shop::Circuit& each) { return each.id == id; });
+    };
+    for (const shop::Circuit& was : circuits_were_) {
+      if (with_id(circuits_, was.id) == circuits_.end()) {
+        out.emplace_back(shop::RemoveCircuit{was.id});
+      }
+    }
+    for (const shop::Circuit& now : circuits_) {
+      if (const auto was = with_id(circuits_were_, now.id); was == circuits_were_.end() || !(*was == now)) {
+        out.emplace_back(shop::PutCircuit{now});
+      }
+    }
+    return out;
+  }
+
   /// A machine whose place or turn was typed takes its ports along.
   std::vector<shop::Edit> machineEdits() const {
     shop::Machine put = machine_;
@@ -277,6 +314,8 @@ class Holder {
   base::Given<base::Angle> turned_was_;
   shop::Setting setting_;
   shop::Air air_;
+  std::vector<shop::Circuit> circuits_;
+  std::vector<shop::Circuit> circuits_were_;
   shop::Room room_;
   shop::Machine machine_;
   shop::Duct duct_;
@@ -330,6 +369,18 @@ std::string exampleFor(base::Kind kind, std::string_view noun, std::string_view 
       return "90 deg";
     case base::Kind::Power:
       return us ? "3 hp" : "2.2 kW";
+    case base::Kind::Voltage:
+      return us ? "240 V" : "230 V";
+    case base::Kind::Current:
+      return us ? "20 A" : "16 A";
+    case base::Kind::MassFlow:
+      return us ? "20 lb/h" : "10 kg/h";
+    case base::Kind::Volume:
+      return us ? "30 gal" : "100 l";
+    case base::Kind::RotationalSpeed:
+      return "3450 rpm";
+    case base::Kind::Density:
+      return us ? "0.075 lb/ft3" : "1.2 kg/m3";
     default:
       return {};
   }

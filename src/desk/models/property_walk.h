@@ -54,6 +54,16 @@ class Walk {
     });
   }
 
+  /// A list that is no field of a table: the project's circuits.
+  template <files::Tabled S>
+  void list(std::vector<S>& values, std::string_view key, std::string_view doc, const std::string& group) {
+    leaf(values, At{std::string(key), group, {key, doc, files::Need::Optional, {}}, key});
+  }
+  /// One room by itself.
+  void room(base::Id& value, std::string_view path, std::string_view doc, const std::string& group) {
+    leaf(value, At{std::string(path), group, {"room", doc, files::Need::Optional, {}}, "free-air"});
+  }
+
  private:
   struct At {
     std::string path;
@@ -312,7 +322,7 @@ class Walk {
         out.name = fmt::format("Take this {} away", noun);
         out.help.clear();
         rows.push_back(std::move(out));
-        if (i > 0) {
+        if (i > 0 && !std::is_same_v<S, shop::Circuit>) {
           rows.push_back(rows.back());
           rows.back().editor = RowEditor::Add;
           rows.back().path = path + "/earlier";
@@ -370,15 +380,20 @@ class Walk {
   S freshIn(const std::vector<S>& list) {
     S out = fresh<S>();
     if constexpr (requires { out.label; }) {
-      const std::string_view prefix = files::Table<S>::kNoun == "port"     ? "P"
-                                      : files::Table<S>::kNoun == "filter" ? "F"
-                                                                           : "S";
+      const std::string_view prefix = files::Table<S>::kNoun == "port"      ? "P"
+                                      : files::Table<S>::kNoun == "filter"  ? "F"
+                                      : files::Table<S>::kNoun == "circuit" ? "K"
+                                                                            : "S";
       for (std::size_t n = 1;; ++n) {
         out.label = fmt::format("{}{}", prefix, n);
         if (std::none_of(list.begin(), list.end(), [&](const S& each) { return each.label == out.label; })) {
           break;
         }
       }
+    }
+    if constexpr (std::is_same_v<S, shop::Circuit>) {
+      out.voltage = *base::Given<base::Voltage>::parse(
+          project_.setting.units == base::UnitSystem::Us ? "120 V" : "230 V");
     }
     if constexpr (std::is_same_v<S, shop::Port>) {
       if (!list.empty()) {

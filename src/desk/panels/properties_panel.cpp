@@ -2,7 +2,10 @@
 // while the project changes around it.
 #include "desk/panels/properties_panel.h"
 
+#include <QApplication>
 #include <QHBoxLayout>
+#include <QKeyEvent>
+#include <QScrollBar>
 #include <QSignalBlocker>
 
 #include "desk/models/figures.h"
@@ -30,12 +33,20 @@ class Lines final : public QPlainTextEdit {
   }
 };
 
+/// The wheel scrolls the form and changes nothing by accident.
+class Choices final : public QComboBox {
+ public:
+  using QComboBox::QComboBox;
+
+ protected:
+  void wheelEvent(QWheelEvent* event) override { event->ignore(); }
+};
+
 QComboBox* choiceBox(QWidget* parent) {
-  auto* box = new QComboBox(parent);
+  auto* box = new Choices(parent);
   // Long texts must not make the column wide.
   box->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
   box->setMinimumContentsLength(8);
-  // The wheel scrolls the form and changes nothing by accident.
   box->setFocusPolicy(Qt::StrongFocus);
   return box;
 }
@@ -55,12 +66,17 @@ PropertiesPanel::PropertiesPanel(Bench bench, QWidget* parent, About about)
   auto* head = new QHBoxLayout;
   head->addWidget(title_, 1);
   head->addWidget(remove_);
+  left_behind_ = new QLabel(this);
+  left_behind_->setWordWrap(true);
+  left_behind_->setAccessibleName(tr("What was not taken"));
+  left_behind_->hide();
   scroll_ = new QScrollArea(this);
   scroll_->setWidgetResizable(true);
   scroll_->setFrameShape(QFrame::NoFrame);
   scroll_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
   auto* column = new QVBoxLayout(this);
   column->addLayout(head);
+  column->addWidget(left_behind_);
   column->addWidget(doc_);
   column->addWidget(scroll_, 1);
   connect(remove_, &QPushButton::clicked, this, [this] {
@@ -123,14 +139,113 @@ std::optional<PropertyForm> PropertiesPanel::form() const {
                       {}};
 }
 
+void PropertiesPanel::takeTyped() {
+  const auto [path, part] = focused();
+  const auto at = rows_.find(path);
+  if (at == rows_.end()) {
+    return;
+  }
+  const auto typed_in = [](const QWidget* field) -> std::optional<QString> {
+    if (const auto* line = qobject_cast<const QLineEdit*>(field)) {
+      return line->isModified() ? std::optional(line->text()) : std::nullopt;
+    }
+    if (const auto* lines = qobject_cast<const QPlainTextEdit*>(field)) {
+      return lines->document()->isModified() ? std::optional(lines->toPlainText()) : std::nullopt;
+    }
+    return std::nullopt;
+  };
+  const std::optional<QString> typed = typed_in(part == 2 ? at->second.source : at->second.editor);
+  if (!typed) {
+    return;
+  }
+  taking_ = true;
+  change(part == 2 ? path + "#source" : path, *typed);
+  taking_ = false;
+  if (const QString why = refusal(path); !why.isEmpty()) {
+    left_behind_->setText(
+        tr("Not taken for %1, %2: \"%3\". %4").arg(title_->text(), text(at->second.shown.name), *typed, why));
+    left_behind_->show();
+  }
+}
+
+std::pair<std::string, int> PropertiesPanel::focused() const {
+  const QWidget* keys = focusWidget();
+  if (keys != nullptr) {
+    for (const auto& [path, row] : rows_) {
+      if (keys == row.editor) {
+        return {path, 0};
+      }
+      if (keys == row.standing) {
+        return {path, 1};
+      }
+      if (keys == row.source) {
+        return {path, 2};
+      }
+    }
+  }
+  return {};
+}
+
+bool PropertiesPanel::eventFilter(QObject* watched, QEvent* event) {
+  if (event->type() == QEvent::KeyPress || event->type() == QEvent::ShortcutOverride) {
+    const auto* key = static_cast<QKeyEvent*>(event);
+    if (key->key() == Qt::Key_Escape && key->modifiers() == Qt::NoModifier) {
+      for (auto& [path, row] : rows_) {
+        if (watched != row.editor && watched != row.source) {
+          continue;
+        }
+        auto* line = qobject_cast<QLineEdit*>(watched);
+        auto* lines = qobject_cast<QPlainTextEdit*>(watched);
+        const QString stood = text(watched == row.source ? row.shown.source : row.shown.value);
+        const QString typed = line != nullptr    ? line->text()
+                              : lines != nullptr ? lines->toPlainText()
+                                                 : stood;
+        if (typed == stood) {
+          break;  // nothing to give up here: Escape means what it means elsewhere
+        }
+        if (event->type() == QEvent::ShortcutOverride) {
+          event->accept();
+          return true;
+        }
+        if (line != nullptr) {
+          line->setText(stood);
+          line->setModified(false);
+        } else {
+          lines->setPlainText(stood);
+          lines->document()->setModified(false);
+        }
+        refuse(row, {});
+        return true;
+      }
+    }
+  }
+  return QWidget::eventFilter(watched, event);
+}
+
+void PropertiesPanel::refuse(Row& row, const QString& sentence) const {
+  if (row.refused != nullptr) {
+    row.refused->setText(sentence);
+    row.refused->setVisible(!sentence.isEmpty());
+  }
+}
+
 void PropertiesPanel::refresh() {
+  if (taking_) {
+    return;
+  }
+  if (things() != built_for_ || state() != built_for_state_) {
+    left_behind_->hide();
+    left_behind_->clear();
+    takeTyped();
+  }
   const std::vector<Thing> now = things();
   const auto form = this->form();
   remove_->setVisible(!now.empty());
   if (!form) {
     built_.clear();
+    built_for_ = now;
     rows_.clear();
-    scroll_->setWidget(new QWidget(scroll_));
+    dropForm();
     form_ = nullptr;
     figures_ = nullptr;
     title_->setText(tr("%n things of several kinds", nullptr, static_cast<int>(now.size())));
@@ -143,21 +258,39 @@ void PropertiesPanel::refresh() {
     wanted.emplace_back(row.path, row.editor);
   }
   if (form_ == nullptr || wanted != built_ || now != built_for_ || state() != built_for_state_) {
+    // Where the same thing has got or lost a part, the keys and the place in the form stay.
+    const bool same = form_ != nullptr && now == built_for_ && state() == built_for_state_;
+    const auto [path, part] = same ? focused() : std::pair<std::string, int>{};
+    const int place = same ? scroll_->verticalScrollBar()->value() : 0;
     build(*form);
     built_for_state_ = state();
     built_ = std::move(wanted);
     built_for_ = now;
+    if (const auto at = rows_.find(path); at != rows_.end()) {
+      QWidget* field = part == 1 ? at->second.standing : part == 2 ? at->second.source : at->second.editor;
+      field->setFocus();
+    }
+    scroll_->verticalScrollBar()->setValue(place);
   }
   title_->setText(text(form->title));
   doc_->setText(text(form->doc));
   for (const PropertyRow& row : form->rows) {
-    show(rows_.at(row.path), row);
+    showRow(rows_.at(row.path), row);
   }
   showFigures();
 }
 
+void PropertiesPanel::dropForm() {
+  // One of its fields may be the one whose signal is being answered: it goes when that is done.
+  if (QWidget* old = scroll_->takeWidget()) {
+    old->hide();
+    old->deleteLater();
+  }
+}
+
 void PropertiesPanel::build(const PropertyForm& form) {
   rows_.clear();
+  dropForm();
   form_ = new QWidget(scroll_);
   auto* column = new QVBoxLayout(form_);
   column->setContentsMargins(0, 0, 6, 0);
@@ -261,6 +394,7 @@ void PropertiesPanel::addRow(QFormLayout* layout, const PropertyRow& row) {
   made.editor->setToolTip(help);
   made.editor->setAccessibleName(name);
   made.editor->setObjectName(text(path));
+  made.editor->installEventFilter(this);
   auto* label = new QLabel(name, form_);
   label->setToolTip(help);
   label->setWordWrap(true);
@@ -290,6 +424,7 @@ void PropertiesPanel::addRow(QFormLayout* layout, const PropertyRow& row) {
     made.source = new QLineEdit(form_);
     made.source->setPlaceholderText(tr("source: who says so, read with what"));
     made.source->setAccessibleName(tr("Source of %1").arg(name));
+    made.source->installEventFilter(this);
     connect(made.source, &QLineEdit::editingFinished, this,
             [this, path] { change(path + "#source", rows_.at(path).source->text()); });
     layout->addRow(made.source);
@@ -300,7 +435,7 @@ void PropertiesPanel::addRow(QFormLayout* layout, const PropertyRow& row) {
   layout->addRow(made.refused);
 }
 
-void PropertiesPanel::show(Row& row, const PropertyRow& values) {
+void PropertiesPanel::showRow(Row& row, const PropertyRow& values) {
   showing_ = true;
   const bool changed = row.shown.value != values.value;
   row.shown = values;
@@ -341,9 +476,8 @@ void PropertiesPanel::show(Row& row, const PropertyRow& values) {
     }
     row.source->setToolTip(text(values.source));
   }
-  if (changed && row.refused != nullptr) {
-    row.refused->hide();
-    row.refused->clear();
+  if (changed) {
+    refuse(row, {});
   }
   showing_ = false;
 }
@@ -362,20 +496,19 @@ void PropertiesPanel::change(const std::string& path, const QString& typed) {
   if ((mark == std::string::npos && typed.toStdString() == was.value && was.editor != RowEditor::Add &&
        was.editor != RowEditor::Remove) ||
       (path.ends_with("#source") && typed.toStdString() == was.source)) {
-    if (at->second.refused != nullptr) {
-      at->second.refused->hide();
-      at->second.refused->clear();
-    }
+    refuse(at->second, {});
     return;
   }
   if (at->second.source != nullptr) {
     at->second.source->setModified(false);
   }
   DocumentIds ids(bench_.document);
-  const auto change = about_ == About::State
-                          ? changeStateProperty(bench_.document.project(), state(), path, typed.toStdString())
-                          : changeProperty(bench_.document.project(), *bench_.catalogue, things(), path,
-                                           typed.toStdString(), ids);
+  // What the fields were made for, even where something else was picked since.
+  const auto change =
+      about_ == About::State
+          ? changeStateProperty(bench_.document.project(), built_for_state_, path, typed.toStdString())
+          : changeProperty(bench_.document.project(), *bench_.catalogue, built_for_, path,
+                           typed.toStdString(), ids);
   const base::Result<void> made =
       change ? bench_.document.make(text(change->words), change->edits) : base::Failure(change.error());
   // The rows may be others now.
@@ -384,15 +517,16 @@ void PropertiesPanel::change(const std::string& path, const QString& typed) {
     return;
   }
   if (made) {
-    still->second.refused->hide();
-    still->second.refused->clear();
+    refuse(still->second, {});
     if (auto* line = qobject_cast<QLineEdit*>(still->second.editor)) {
       line->setModified(false);
     }
     refresh();
   } else {
-    still->second.refused->setText(text(made.error().text()));
-    still->second.refused->show();
+    refuse(still->second, text(made.error().text()));
+    if (auto* box = qobject_cast<QComboBox*>(still->second.editor)) {
+      box->setCurrentIndex(box->findData(text(still->second.shown.value)));
+    }
   }
 }
 

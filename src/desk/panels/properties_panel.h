@@ -33,6 +33,12 @@ class PropertiesPanel : public QWidget {
   /// What stands beneath a row; empty where nothing was refused.
   QString refusal(const std::string& path) const;
   QString title() const { return title_->text(); }
+  /// What was typed for something that is no longer picked, and why it was not taken; empty otherwise.
+  QString leftBehind() const { return left_behind_->text(); }
+
+ protected:
+  /// Escape in a field gives up what was typed there.
+  bool eventFilter(QObject* watched, QEvent* event) override;
 
  private:
   struct Row {
@@ -48,9 +54,15 @@ class PropertiesPanel : public QWidget {
   std::optional<PropertyForm> form() const;
   void refresh();
   void build(const PropertyForm& form);
+  void dropForm();
   void addRow(QFormLayout* layout, const PropertyRow& row);
-  void show(Row& row, const PropertyRow& values);
+  void showRow(Row& row, const PropertyRow& values);
   void change(const std::string& path, const QString& text);
+  /// Applies what is still being typed, before other things are shown.
+  void takeTyped();
+  void refuse(Row& row, const QString& sentence) const;
+  /// The path of the row whose field, standing or source has the keys, and which of the three.
+  std::pair<std::string, int> focused() const;
   void showFigures();
 
   Bench bench_;
@@ -60,8 +72,10 @@ class PropertiesPanel : public QWidget {
   About about_;
   std::map<std::string, Row> rows_;
   bool showing_ = false;
+  bool taking_ = false;
   QLabel* title_ = nullptr;
   QLabel* doc_ = nullptr;
+  QLabel* left_behind_ = nullptr;
   QPushButton* remove_ = nullptr;
   QScrollArea* scroll_ = nullptr;
   QWidget* form_ = nullptr;

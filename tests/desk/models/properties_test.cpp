@@ -189,6 +189,53 @@ TEST(Properties, PutsPartsInAndTakesThemAway) {
   EXPECT_EQ(project.collectors[0].filters.size(), filters);
 }
 
+TEST(Properties, CircuitsArePutInNamedAndTakenAway) {
+  support::ProjectBuilder builder;
+  const shop::PortRef saw = builder.machine("", support::at(1, 1, 0.5), "100 mm");
+  base::SeededIds ids(5);
+  shop::Project project = builder.project;
+  const auto act = [&](const std::optional<Thing>& thing, std::string_view path, std::string_view text) {
+    const auto change = changeProperty(project, shipped(), thing, path, text, ids);
+    ASSERT_TRUE(change) << path << ": " << change.error().text();
+    const auto after = shop::applyEdits(project, change->edits);
+    ASSERT_TRUE(after) << path << ": " << after.error().text();
+    project = *after;
+  };
+  act(std::nullopt, "circuits/add", "");
+  act(std::nullopt, "circuits/add", "");
+  ASSERT_EQ(project.circuits.size(), 2U);
+  EXPECT_EQ(project.circuits[1].label, "K2");
+  act(std::nullopt, "circuits/1/breaker", "16 A");
+  EXPECT_EQ(project.circuits[1].breaker->text(), "16 A");
+  act(thingOf(project, saw.machine), "circuit", project.circuits[1].id.text());
+  EXPECT_EQ(project.machines[0].circuit, project.circuits[1].id);
+  EXPECT_FALSE(changeProperty(project, shipped(), std::nullopt, "circuits/0/voltage", "9 kV", ids));
+  act(std::nullopt, "circuits/1/remove", "");
+  ASSERT_EQ(project.circuits.size(), 1U);
+  EXPECT_FALSE(project.machines[0].circuit.valid()) << "a circuit that is gone feeds nothing";
+}
+
+TEST(Properties, AFreeEndSaysItsHoodAndRoom) {
+  support::ProjectBuilder builder;
+  const base::Id room = builder.room(6, 4, 3);
+  const base::Id duct =
+      builder.duct(shop::FreeAir{}, shop::FreeAir{}, {support::at(1, 1, 1), support::at(3, 1, 1)}, "100 mm");
+  base::SeededIds ids(5);
+  shop::Project project = builder.project;
+  const std::string hood = (*shipped().table("hoods"))->rows().front().key;
+  for (const auto& [path, text] :
+       {std::pair{"from/form", hood}, {"from/room", room.text()}, {"to/room", room.text()}}) {
+    const auto change = changeProperty(project, shipped(), thingOf(project, duct), path, text, ids);
+    ASSERT_TRUE(change) << path << ": " << change.error().text();
+    const auto after = shop::applyEdits(project, change->edits);
+    ASSERT_TRUE(after) << path << ": " << after.error().text();
+    project = *after;
+  }
+  EXPECT_EQ(std::get<shop::FreeAir>(project.ducts[0].from), (shop::FreeAir{room, hood}));
+  EXPECT_EQ(std::get<shop::FreeAir>(project.ducts[0].to), (shop::FreeAir{room, {}}));
+  EXPECT_FALSE(changeProperty(project, shipped(), thingOf(project, duct), "from/form", "no-hood", ids));
+}
+
 TEST(Properties, AFansCurveIsTypedLineByLine) {
   support::ProjectBuilder builder;
   const base::Id unit = builder.collector(support::at(4, 1, 2), "150 mm");
