@@ -399,7 +399,9 @@ void PropertiesPanel::addRow(QFormLayout* layout, const PropertyRow& row) {
   label->setToolTip(help);
   label->setWordWrap(true);
   label->setBuddy(made.editor);
-  label->setMaximumWidth(120);
+  // A form cuts off what wraps beside its field: a long name stands above it.
+  constexpr int kBeside = 120;
+  const bool above = label->fontMetrics().horizontalAdvance(name) > kBeside;
   QWidget* field = made.editor;
   if (row.editor == RowEditor::Quantity) {
     field = new QWidget(form_);
@@ -419,7 +421,12 @@ void PropertiesPanel::addRow(QFormLayout* layout, const PropertyRow& row) {
     connect(made.standing, &QComboBox::activated, this,
             [this, path] { change(path + "#standing", rows_.at(path).standing->currentData().toString()); });
   }
-  layout->addRow(label, field);
+  if (above) {
+    layout->addRow(label);
+    layout->addRow(field);
+  } else {
+    layout->addRow(label, field);
+  }
   if (row.editor == RowEditor::Quantity) {
     made.source = new QLineEdit(form_);
     made.source->setPlaceholderText(tr("source: who says so, read with what"));

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <QComboBox>
+#include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
 #include <QScrollArea>
@@ -226,6 +227,12 @@ TEST_F(ThisThing, NothingIsWiderThanANarrowColumn) {
     ASSERT_NE(area, nullptr);
     EXPECT_LE(area->widget()->minimumSizeHint().width(), area->viewport()->width())
         << panel->title().toStdString();
+    for (const QLabel* label : area->widget()->findChildren<QLabel*>()) {
+      if (label->isVisible()) {
+        EXPECT_GE(label->height(), label->heightForWidth(label->width()))
+            << "cut off: " << label->text().toStdString();
+      }
+    }
   }
 }
 
