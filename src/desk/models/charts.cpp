@@ -13,9 +13,10 @@ namespace {
 
 ShownChart nothing(std::string why, drawing::ChartSize size) {
   drawing::Chart chart;
-  chart.title = std::move(why);
+  chart.title = why;
   ShownChart out;
   out.picture = drawing::drawChart(chart, base::UnitSystem::Metric, size);
+  out.picture.description = std::move(why);  // for who cannot see it as well
   return out;
 }
 

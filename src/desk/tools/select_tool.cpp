@@ -64,7 +64,9 @@ std::vector<Thing> SelectTool::thingsUnder(const Pointer& pointer) const {
 }
 
 void SelectTool::cancel() {
-  if (drag_ && drag_->gesture != 0) {
+  // A drag back to where it began is no step any more, and one may have been undone while the button was
+  // down: then the last step is another's.
+  if (drag_ && drag_->gesture != 0 && bench_.document.project() != *drag_->before) {
     bench_.document.undoStack().undo();
   }
   drag_.reset();

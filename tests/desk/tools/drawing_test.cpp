@@ -231,6 +231,21 @@ TEST_F(Hand, EscapeInTheMiddleOfADragPutsItBack) {
   EXPECT_EQ(project(), builder.project);
 }
 
+TEST_F(Hand, EscapeInADragThatCameBackLeavesTheStepBeforeItAlone) {
+  SelectTool tool(bench());
+  canvas.take(&tool);
+  look.select({planer.machine});
+  key(Qt::Key_Right);
+  const shop::Project before = project();
+  look.select({});
+  drag(1.15, 1.15, 2.15, 1.15, false);
+  ASSERT_NE(project(), before);
+  mouse(QEvent::MouseMove, px(1.15, 1.15), Qt::NoButton, Qt::LeftButton);
+  ASSERT_EQ(project(), before);
+  key(Qt::Key_Escape);
+  EXPECT_EQ(project(), before);
+}
+
 TEST_F(Hand, DeleteRemovesWhatIsPicked) {
   DuctTool duct(bench());
   drawMain(duct);
