@@ -9,7 +9,6 @@
 #include "catalogue/catalogue.h"
 #include "catalogue/machines.h"
 #include "cli/exit_codes.h"
-#include "pieces/line_project.h"
 #include "cli/sheet_rows.h"
 #include "cli/shop_open.h"
 #include "cli/shown.h"
@@ -19,6 +18,7 @@
 #include "doubt/propagate.h"
 #include "files/save.h"
 #include "judge/sheet.h"
+#include "pieces/line_project.h"
 
 namespace kerfdraft::cli {
 namespace {

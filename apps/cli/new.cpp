@@ -8,10 +8,10 @@
 
 #include "catalogue/catalogue.h"
 #include "cli/exit_codes.h"
-#include "pieces/line_cursor.h"
 #include "cli/shown.h"
-#include "pieces/starter.h"
 #include "files/save.h"
+#include "pieces/line_cursor.h"
+#include "pieces/starter.h"
 
 namespace kerfdraft::cli {
 namespace {
