@@ -2,7 +2,7 @@
 # Not for: anything but packages; nothing outside the system's package manager is asked.
 
 build_packages=(cmake ninja-build g++ libfmt-dev nlohmann-json3-dev libcli11-dev libexpected-dev libeigen3-dev
-  libsuitesparse-dev qt6-base-dev libgl-dev)
+  libdxflib-dev libsuitesparse-dev qt6-base-dev libgl-dev)
 test_packages=(libgtest-dev libgmock-dev librapidcheck-dev python3 python3-jsonschema help2man)
 check_packages=(clang-16 clang-tidy-16 clang-format-16)
 

@@ -10,7 +10,7 @@ import tempfile
 from pathlib import Path
 
 # First word of a header's path (or the whole header) → the name used in the table's last column.
-THIRD_PARTY = {"tl": "tl", "fmt": "fmt", "Eigen": "Eigen", "nlohmann": "nlohmann", "CLI": "CLI", "klu.h": "klu",
+THIRD_PARTY = {"tl": "tl", "fmt": "fmt", "Eigen": "Eigen", "nlohmann": "nlohmann", "CLI": "CLI", "dxflib": "dxflib", "klu.h": "klu",
                "amd.h": "klu", "btf.h": "klu", "SuiteSparse_config.h": "klu"}
 # Headers of the operating system, where a file needs what the standard library lacks.
 SYSTEM = {"fcntl.h", "unistd.h", "signal.h", "sys/stat.h", "sys/types.h", "sys/file.h"}
