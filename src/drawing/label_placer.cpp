@@ -115,7 +115,7 @@ class Placer {
 
  private:
   /// Boxes lie beside each other in memory: they are looked at a million times.
-  void put(std::size_t k, std::optional<PlacedLabel> place) {
+  void put(std::size_t k, const std::optional<PlacedLabel>& place) {
     if (at_[k] && at_[k]->leader_from) {
       std::erase_if(leaders_, [k](const Line& line) { return line.label == k; });
     }
@@ -124,7 +124,7 @@ class Placer {
       leaders_.push_back(
           {k, *place->leader_from, place->anchor, boundsOf(*place->leader_from, place->anchor)});
     }
-    at_[k] = std::move(place);
+    at_[k] = place;
   }
 
   struct Line {
