@@ -65,6 +65,12 @@ PropertiesPanel::PropertiesPanel(Bench bench, QWidget* parent, About about)
   refresh();
 }
 
+PropertiesPanel::~PropertiesPanel() {
+  // A field that loses the keys as it goes would take what is typed, when the rows are no longer there.
+  showing_ = true;
+  delete scroll_;
+}
+
 QWidget* PropertiesPanel::editor(const std::string& path) const {
   const auto at = rows_.find(path);
   return at == rows_.end() ? nullptr : at->second.editor;

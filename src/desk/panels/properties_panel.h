@@ -27,6 +27,7 @@ class PropertiesPanel : public QWidget {
  public:
   enum class About { Picked, State };
   explicit PropertiesPanel(Bench bench, QWidget* parent = nullptr, About about = About::Picked);
+  ~PropertiesPanel() override;
 
   /// The widget in which a row is changed; null where there is none. For tests and for leading there.
   QWidget* editor(const std::string& path) const;
