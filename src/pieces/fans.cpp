@@ -10,6 +10,7 @@
 
 #include "physics/fan.h"
 #include "physics/velocity_pressure.h"
+#include "pieces/rating_basis.h"
 
 namespace kerfdraft::pieces {
 
@@ -20,20 +21,6 @@ using base::fail;
 using base::Failure;
 using base::Kind;
 using base::Result;
-
-physics::RatingBasis basisOf(shop::RatingBasis basis) {
-  switch (basis) {
-    case shop::RatingBasis::StaticAtInlet:
-      return physics::RatingBasis::StaticAtInlet;
-    case shop::RatingBasis::TotalAtInlet:
-      return physics::RatingBasis::TotalAtInlet;
-    case shop::RatingBasis::FanStatic:
-      return physics::RatingBasis::FanStatic;
-    case shop::RatingBasis::FanTotal:
-      return physics::RatingBasis::FanTotal;
-  }
-  return physics::RatingBasis::StaticAtInlet;
-}
 
 template <class T>
 Result<T> at(Result<T> result, const std::string& label) {

@@ -12,6 +12,7 @@
 #include "judge/assessment.h"
 #include "judge/remedy_cautions.h"
 #include "physics/velocity_pressure.h"
+#include "pieces/rating_basis.h"
 
 namespace kerfdraft::desk {
 namespace {
@@ -21,20 +22,6 @@ using base::fail;
 using base::Kind;
 
 constexpr int kCurveSteps = 40;
-
-physics::RatingBasis basisOf(shop::RatingBasis basis) {
-  switch (basis) {
-    case shop::RatingBasis::StaticAtInlet:
-      return physics::RatingBasis::StaticAtInlet;
-    case shop::RatingBasis::TotalAtInlet:
-      return physics::RatingBasis::TotalAtInlet;
-    case shop::RatingBasis::FanStatic:
-      return physics::RatingBasis::FanStatic;
-    case shop::RatingBasis::FanTotal:
-      return physics::RatingBasis::FanTotal;
-  }
-  return physics::RatingBasis::StaticAtInlet;
-}
 
 bool isLabel(const shop::FanRating& rating) {
   return rating.points.empty();
@@ -126,7 +113,7 @@ base::Result<physics::FanRating> physicsRating(const FanThing& thing, const shop
       points.push_back({point.flow.si(), point.pressure.si()});
     }
     physics::RatingConditions conditions;
-    conditions.basis = basisOf(rating.basis);
+    conditions.basis = pieces::basisOf(rating.basis);
     conditions.density_kg_m3 = density_kg_m3;
     conditions.test_bore_m = bore_m;
     conditions.outlet_bore_m = thing.outlet_bore_m;
