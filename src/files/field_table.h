@@ -34,6 +34,7 @@ enum class TextRule {
   Key,      ///< of a catalogue row: lower-case letters, digits, "-", "_", "."
   Note,     ///< several lines, at most 20 000 characters
   Country,  ///< two capital letters
+  Path,     ///< of a file, or a name that another program gave: one line, 1 to 1000 characters
   About,    ///< key of a piece: a role and at most two ids, "run:00000000000000a1"
 };
 

@@ -50,6 +50,31 @@ struct Table<shop::Air> {
 };
 
 template <>
+struct Table<shop::Underlay> {
+  static constexpr std::string_view kNoun = "underlay";
+  static constexpr std::string_view kDoc =
+      "A DXF drawing or a picture that lies under the plan, to be drawn over. Nothing is computed from it. "
+      "Its "
+      "units are those of the drawing, or a picture's pixels, x to the right and y up.";
+  static constexpr auto kFields = std::make_tuple(
+      required("file", &shop::Underlay::file, "The file: beside this one, or with its whole path.",
+               TextRule::Path),
+      required("at", &shop::Underlay::at, "Where its point (from-x, from-y) lies in the shop."),
+      optional("from-x", &shop::Underlay::from_x, "That point in the drawing's own units; 0 where not given.",
+               kSheet),
+      optional("from-y", &shop::Underlay::from_y, "Its other coordinate.", kSheet),
+      optional("unit", &shop::Underlay::unit,
+               "What one unit of it is in the shop; without it the scale is not known yet.",
+               Range{"0.0001 mm", "1 km"}),
+      optional("turned", &shop::Underlay::turned, "Anticlockwise about that point.", kTurned),
+      optional("strength", &shop::Underlay::strength, "How strongly it is shown; 50 % where not given.",
+               Range{"5 %", "100 %"}),
+      optional("hidden", &shop::Underlay::hidden, "It is kept, but not shown."),
+      optional("layers-off", &shop::Underlay::layers_off, "Layers of a DXF drawing that are not shown.",
+               TextRule::Path));
+};
+
+template <>
 struct Table<shop::Opening> {
   static constexpr std::string_view kNoun = "opening";
   static constexpr std::string_view kDoc = "Where a room meets the outdoors or another room.";

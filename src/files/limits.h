@@ -19,6 +19,8 @@ inline constexpr Range kAlongLeg{"0 m", "1 km"};
 inline constexpr Range kPower{"1 W", "1000 kW"};
 inline constexpr Range kSpeed{"1 rpm", "100000 rpm"};
 inline constexpr Range kTurned{"-360 deg", "360 deg"};
+/// Coordinates of an underlay in its own units: surveys count from far away.
+inline constexpr Range kSheet{"-1000000000", "1000000000"};
 /// Of every coordinate of a point, on both sides of the origin.
 inline constexpr Range kCoordinate{"-1 km", "1 km"};
 

@@ -52,7 +52,8 @@ struct Table<shop::Project> {
                       shown("collectors", &shop::Project::collectors, "The collectors and boosters."),
                       shown("states", &shop::Project::states, "The states of use."),
                       optional("circuits", &shop::Project::circuits, "The electric circuits."),
-                      optional("accepted", &shop::Project::accepted, "Findings that are lived with."));
+                      optional("accepted", &shop::Project::accepted, "Findings that are lived with."),
+                      optional("underlay", &shop::Project::underlay, "What lies under the plan."));
 };
 
 inline constexpr std::string_view kFormatDoc = "Version of the format; this page tells of 1.";

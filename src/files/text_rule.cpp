@@ -80,6 +80,11 @@ std::string textProblem(std::string_view text, TextRule rule) {
                            asQuoted(text));
       }
       break;
+    case TextRule::Path:
+      if (text.empty()) {
+        return "it is empty (leave it out for none)";
+      }
+      break;
     case TextRule::About:
       if (!isAbout(text)) {
         return fmt::format(
@@ -102,6 +107,8 @@ std::string_view textPattern(TextRule rule) {
       return "^[a-z0-9._-]+$";
     case TextRule::Country:
       return "^[A-Z]{2}$";
+    case TextRule::Path:
+      return "^[^\\u0000-\\u001f\\u007f]+$";
     case TextRule::About:
       return "^[a-z-]+(:[0-9a-f]{16}){0,2}$";
     case TextRule::Note:
@@ -122,6 +129,8 @@ std::size_t textLength(TextRule rule) {
       return 20'000;
     case TextRule::Country:
       return 2;
+    case TextRule::Path:
+      return 1000;
     case TextRule::About:
       return 60;
   }
@@ -140,6 +149,8 @@ std::string_view textRuleWords(TextRule rule) {
       return "text of several lines";
     case TextRule::Country:
       return "country code";
+    case TextRule::Path:
+      return "name of one line";
     case TextRule::About:
       return "key of a piece";
   }

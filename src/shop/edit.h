@@ -20,6 +20,9 @@ struct SetSetting {
 struct SetAir {
   Air air;
 };
+struct SetUnderlay {
+  std::optional<Underlay> underlay;  ///< without one there is none any more
+};
 
 // ---------------------------------------------------------------------------------------------------- rooms
 
@@ -137,10 +140,10 @@ struct Withdraw {
 };
 
 using Edit =
-    std::variant<SetSetting, SetAir, PutRoom, RemoveRoom, PutMachine, MoveMachine, RemoveMachine, PutDuct,
-                 RemoveDuct, MoveCorner, InsertCorner, RemoveCorner, JoinEnd, PutGate, PutTap, PutCleanout,
-                 RemoveFromDuct, PutCollector, MoveCollector, RemoveCollector, PutState, RemoveState,
-                 OrderState, SetTravel, PutCircuit, RemoveCircuit, Accept, Withdraw>;
+    std::variant<SetSetting, SetAir, SetUnderlay, PutRoom, RemoveRoom, PutMachine, MoveMachine, RemoveMachine,
+                 PutDuct, RemoveDuct, MoveCorner, InsertCorner, RemoveCorner, JoinEnd, PutGate, PutTap,
+                 PutCleanout, RemoveFromDuct, PutCollector, MoveCollector, RemoveCollector, PutState,
+                 RemoveState, OrderState, SetTravel, PutCircuit, RemoveCircuit, Accept, Withdraw>;
 
 /// The project with the edit made. Refused: an id that is not there, and an edit after which the project
 /// would contradict itself in a way in which it did not before (checkProject() says how).

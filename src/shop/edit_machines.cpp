@@ -29,6 +29,11 @@ Result<void> make(Project& project, const SetAir& edit) {
   return {};
 }
 
+Result<void> make(Project& project, const SetUnderlay& edit) {
+  project.underlay = edit.underlay;
+  return {};
+}
+
 Result<void> make(Project& project, const PutRoom& edit) {
   const Project before = project;
   put(project.rooms, edit.room);

@@ -13,6 +13,7 @@ namespace kerfdraft::shop {
 // Each makes its edit on a project that is already a copy. Errors: an id that is not there.
 base::Result<void> make(Project& project, const SetSetting& edit);
 base::Result<void> make(Project& project, const SetAir& edit);
+base::Result<void> make(Project& project, const SetUnderlay& edit);
 base::Result<void> make(Project& project, const PutRoom& edit);
 base::Result<void> make(Project& project, const RemoveRoom& edit);
 base::Result<void> make(Project& project, const PutMachine& edit);

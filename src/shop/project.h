@@ -435,6 +435,23 @@ struct Acceptance {
   bool operator==(const Acceptance&) const = default;
 };
 
+// ------------------------------------------------------------------------------------------------- underlay
+
+/// A drawing or picture that lies under the plan, to be drawn over. Nothing is computed from it. Its sheet is
+/// counted in its own units: those of a DXF drawing, or a picture's pixels, x to the right and y up.
+struct Underlay {
+  std::string file;                          ///< beside the project file, or with its whole path
+  PlanPoint at;                              ///< where the sheet's point (from_x, from_y) lies in the shop
+  std::optional<Given<base::Ratio>> from_x;  ///< 0 where not given
+  std::optional<Given<base::Ratio>> from_y;
+  std::optional<Given<base::Length>> unit;     ///< length of one unit in the shop; not given: not known yet
+  std::optional<Given<base::Angle>> turned;    ///< anticlockwise about that point
+  std::optional<Given<base::Ratio>> strength;  ///< how strongly it is shown; 50 % where not given
+  bool hidden = false;
+  std::vector<std::string> layers_off;  ///< layers of a DXF drawing that are not shown
+  bool operator==(const Underlay&) const = default;
+};
+
 struct Project {
   Setting setting;
   Air air;
@@ -445,6 +462,7 @@ struct Project {
   std::vector<State> states;
   std::vector<Circuit> circuits;
   std::vector<Acceptance> accepted;
+  std::optional<Underlay> underlay;
   std::string extensions;  ///< JSON object of what other programs keep in the file; empty where there is none
   bool operator==(const Project&) const = default;
 };

@@ -73,6 +73,18 @@ class Maker {
     }
     addAccepted();
     if (chance(30)) {
+      project_.underlay = shop::Underlay{
+          std::string(oneOf({"plan.dxf", "/a/b c/sketch.png", "ö.jpg"})),
+          planPoint(),
+          maybe<base::Ratio>({"-12.5", "500000.25"}),
+          maybe<base::Ratio>({"3", "-999999999"}),
+          maybe<base::Length>({"1 mm", "0.0833 ft"}),
+          maybe<base::Angle>({"90 deg", "-12.5 deg"}),
+          maybe<base::Ratio>({"5 %", "1"}),
+          chance(30),
+          chance(50) ? std::vector<std::string>{"TEXT", "Wände 2"} : std::vector<std::string>{}};
+    }
+    if (chance(30)) {
       project_.extensions = R"({"other.program":{"a":[1,2.50,null],"b":"ö\n"}})";
     }
     return std::move(project_);
