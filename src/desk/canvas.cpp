@@ -1,44 +1,19 @@
-// Between two settled views the old picture is stretched, so that zoom and pan never wait for labels.
+// Pointer, wheel and keys; what is painted is in canvas_painting.cpp, what is in sight in canvas_view.cpp.
 #include "desk/canvas.h"
 
 #include <QHelpEvent>
 #include <QMouseEvent>
-#include <QPainter>
 #include <QToolTip>
 #include <QWheelEvent>
 #include <cmath>
 
 #include "desk/models/figures.h"
 #include "desk/rulers.h"
-#include "drawing/geometry.h"
-#include "drawing/isometric.h"
-#include "drawing/plan.h"
-#include "drawing/style.h"
-#include "papers/draw_overlay.h"
 
 namespace kerfdraft::desk {
 namespace {
 
 constexpr double kReach_px = 5;
-constexpr int kSettle_ms = 60;
-constexpr int kMarked_ms = 2500;
-
-const pieces::Pieces& nothing() {
-  static const pieces::Pieces kEmpty;
-  return kEmpty;
-}
-
-/// Where the shapes of an element lie [mm].
-void addElement(const std::vector<drawing::Shape>& shapes, const std::string& element, bool inside,
-                drawing::Box& box) {
-  for (const drawing::Shape& shape : shapes) {
-    if (const auto* group = std::get_if<drawing::Group>(&shape.what)) {
-      addElement(group->shapes, element, inside || group->element.find(element) != std::string::npos, box);
-    } else if (inside) {
-      box.add(drawing::boundsOf(shape));
-    }
-  }
-}
 
 }  // namespace
 
@@ -71,88 +46,6 @@ void Canvas::invalidate() {
   update();
 }
 
-void Canvas::setView(const PlanView& view) {
-  view_ = view;
-  settle_.start(kSettle_ms);
-  emit viewChanged();
-  update();
-}
-
-void Canvas::showAll() {
-  const shop::Project& project = bench_.document.project();
-  drawing::Box box;  // metres, y up
-  const auto add = [&](double x_um, double y_um) { box.add(drawing::At{x_um * 1e-6, y_um * 1e-6}); };
-  for (const shop::Room& room : project.rooms) {
-    for (const shop::PlanPoint& p : room.outline) {
-      add(static_cast<double>(p.x_um), static_cast<double>(p.y_um));
-    }
-  }
-  for (const shop::Machine& machine : project.machines) {
-    add(static_cast<double>(machine.at.x_um), static_cast<double>(machine.at.y_um));
-  }
-  for (const shop::Duct& duct : project.ducts) {
-    for (const shop::Corner& corner : duct.corners) {
-      add(static_cast<double>(corner.at.x_um), static_cast<double>(corner.at.y_um));
-    }
-  }
-  for (const shop::Collector& collector : project.collectors) {
-    add(static_cast<double>(collector.at.x_um), static_cast<double>(collector.at.y_um));
-  }
-  if (box.empty()) {
-    box = {0, 0, 8, 6};
-  }
-  const double rim_px = 50;
-  PlanView view = view_;
-  view.px_per_m = std::clamp(std::min((width() - 2 * rim_px) / std::max(box.width(), 0.5),
-                                      (height() - 2 * rim_px) / std::max(box.height(), 0.5)),
-                             2.0, 4000.0);
-  view.origin_px = {width() / 2.0 - box.centre().x * view.px_per_m,
-                    height() / 2.0 + box.centre().y * view.px_per_m};
-  view_ = view;
-  if (bench_.look.isometric()) {
-    fitSketch(rim_px);
-  }
-  emit viewChanged();
-  invalidate();
-}
-
-void Canvas::fitSketch(double rim_px) {
-  // What lies where is known once it is drawn; words do not grow with it, so it is done twice.
-  for (int k = 0; k < 2; ++k) {
-    invalidate();
-    drawing::Box box;
-    for (const drawing::Shape& shape : picture().shapes) {
-      box.add(drawing::boundsOf(shape));
-    }
-    if (box.empty()) {
-      return;
-    }
-    const double s = view_.px_per_mm;
-    const double factor = std::min((width() - 2 * rim_px) / std::max(box.width() * s, 1.0),
-                                   (height() - 2 * rim_px) / std::max(box.height() * s, 1.0));
-    const QPointF centre(box.centre().x * s, box.centre().y * s);
-    view_ = view_.zoomed(factor, centre);
-    view_.origin_px += QPointF(width() / 2.0, height() / 2.0) - centre;
-  }
-}
-
-void Canvas::showPlace(base::Id id) {
-  marked_ = id;
-  unmark_.start(kMarked_ms);
-  const drawing::Picture& now = picture();
-  drawing::Box box;
-  addElement(now.shapes, id.text(), false, box);
-  if (!box.empty()) {
-    const QPointF centre(box.centre().x * view_.px_per_mm, box.centre().y * view_.px_per_mm);
-    if (!QRectF(rect()).adjusted(30, 30, -30, -30).contains(centre)) {
-      PlanView view = view_;
-      view.origin_px += QPointF(width() / 2.0, height() / 2.0) - centre;
-      setView(view);
-    }
-  }
-  update();
-}
-
 void Canvas::take(Tool* tool) {
   if (tool_ != nullptr) {
     tool_->cancel();
@@ -169,124 +62,6 @@ void Canvas::take(Tool* tool) {
     emit hintChanged(tool_->hint());
   }
   update();
-}
-
-const drawing::Picture& Canvas::picture() {
-  if (picture_) {
-    return *picture_;
-  }
-  const std::shared_ptr<const Solved>& solved = bench_.live.latest();
-  const Look& look = bench_.look;
-  // The newest drawing with the newest result: until an edit is solved, colours are those of before.
-  const bool has_state = solved && solved->assessment && look.state() < solved->states();
-  drawing::Overlay overlay;
-  if (has_state) {
-    const judge::StateBands* bands =
-        look.state() < solved->bands.size() ? &solved->bands[look.state()] : nullptr;
-    overlay = papers::overlayOf(*solved->assessment, look.state(), solved->margins[look.state()],
-                                look.units(), bands);
-  }
-  drawing::Window window = view_.window(size());
-  if (look.isometric()) {
-    drawing::IsometricOptions options;
-    options.units = look.units();
-    options.window = window;
-    options.turned_rad = look.turned();
-    options.graded = true;
-    options.lengths = false;
-    picture_ = drawing::drawIsometric(bench_.document.project(), overlay, options);
-  } else {
-    drawing::PlanOptions options;
-    options.units = look.units();
-    window.rim_mm = kRuler_px / view_.px_per_mm;
-    options.window = window;
-    picture_ = drawing::drawPlan(bench_.document.project(),
-                                 has_state ? *solved->assessment->pieces : nothing(), overlay, options);
-  }
-  picture_view_ = view_;
-  return *picture_;
-}
-
-void Canvas::paintGrid(QPainter& painter) const {
-  // Lines at a metre or a foot, parted further where there is room.
-  const bool us = bench_.look.units() == base::UnitSystem::Us;
-  constexpr double kFoot_m = 0.3048;
-  const double base_m = us ? kFoot_m : 1.0;
-  constexpr double kNear_px = 14;
-  double step_m = base_m;
-  while (step_m * view_.px_per_m < kNear_px) {
-    step_m *= us ? 2 : 2.5;
-  }
-  QColor colour = paint::shown(drawing::kPale, bench_.look.tones());
-  colour.setAlpha(90);
-  painter.setPen(QPen(colour, 0));
-  // Upright lines need no smoothing, and cost a tenth without it.
-  painter.setRenderHint(QPainter::Antialiasing, false);
-  const double step_px = step_m * view_.px_per_m;
-  const double left = std::fmod(view_.origin_px.x(), step_px);
-  const double top = std::fmod(view_.origin_px.y(), step_px);
-  for (int k = 0; left + k * step_px < width(); ++k) {
-    painter.drawLine(QPointF(left + k * step_px, 0), QPointF(left + k * step_px, height()));
-  }
-  for (int k = 0; top + k * step_px < height(); ++k) {
-    painter.drawLine(QPointF(0, top + k * step_px), QPointF(width(), top + k * step_px));
-  }
-  painter.setRenderHint(QPainter::Antialiasing);
-}
-
-void Canvas::paintSelection(QPainter& painter) {
-  const auto frame = [&](base::Id id, const QPen& pen) {
-    drawing::Box box;
-    addElement(picture().shapes, id.text(), false, box);
-    if (box.empty()) {
-      return;
-    }
-    const double s = view_.px_per_mm;
-    painter.setPen(pen);
-    painter.setBrush(Qt::NoBrush);
-    painter.drawRoundedRect(
-        QRectF(box.left * s, box.top * s, box.width() * s, box.height() * s).adjusted(-4, -4, 4, 4), 4, 4);
-  };
-  const QColor blue = paint::shown(drawing::kBlue, bench_.look.tones());
-  for (const base::Id id : bench_.look.selection()) {
-    frame(id, QPen(blue, 2));
-  }
-  if (marked_.valid()) {
-    frame(marked_, QPen(blue, 4, Qt::DashLine));
-  }
-}
-
-void Canvas::paintAll(QPainter& painter) {
-  painter.setRenderHint(QPainter::Antialiasing);
-  painter.fillRect(rect(), paint::shown(drawing::kWhite, bench_.look.tones()));
-  if (!bench_.look.isometric()) {
-    paintGrid(painter);
-  }
-  if (!settle_.isActive()) {
-    picture();
-  }
-  if (picture_) {
-    painter.save();
-    // Stretched from the view it was made for.
-    const double factor = view_.px_per_m / picture_view_.px_per_m;
-    painter.translate(view_.origin_px - picture_view_.origin_px * factor);
-    painter.scale(factor, factor);
-    paint::draw(painter, *picture_, picture_view_.px_per_mm, bench_.look.tones());
-    painter.restore();
-  }
-  if (!settle_.isActive()) {
-    paintSelection(painter);
-  }
-  if (tool_ != nullptr) {
-    painter.save();
-    tool_->paint(painter, view_);
-    painter.restore();
-  }
-  if (!bench_.look.isometric()) {
-    painter.save();
-    paintRulers(painter, view_, size(), bench_.look.units(), bench_.look.tones(), pointer_px_);
-    painter.restore();
-  }
 }
 
 void Canvas::paintEvent(QPaintEvent* /*event*/) {

@@ -13,6 +13,7 @@
 #include "desk/plan_view.h"
 #include "desk/tool.h"
 #include "drawing/display_list.h"
+#include "drawing/geometry.h"
 
 namespace kerfdraft::desk {
 
@@ -67,6 +68,8 @@ class Canvas : public QWidget {
   Pointer pointerAt(QPointF px, Qt::KeyboardModifiers keys, Qt::MouseButtons buttons);
   void invalidate();
   void fitSketch(double rim_px);
+  /// Where the shapes of a thing lie in the picture [mm]; empty where it shows none.
+  drawing::Box boxOf(base::Id id);
   void paintGrid(QPainter& painter) const;
   void paintSelection(QPainter& painter);
 
