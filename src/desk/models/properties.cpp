@@ -1,8 +1,7 @@
 // Which field stands where, and which edit carries a changed thing back into the project.
 #include "desk/models/properties.h"
 
-#include <array>
-#include <functional>
+#include <algorithm>
 
 #include "desk/models/property_walk.h"
 #include "drawing/utf8.h"
@@ -14,34 +13,6 @@ using base::ErrorCode;
 using base::fail;
 using base::Failure;
 using base::Result;
-
-struct InCatalogue {
-  std::string_view noun;
-  std::string_view key;
-  std::string_view table;
-};
-constexpr std::array kInCatalogue{InCatalogue{"port", "hood", "hoods"},
-                                  InCatalogue{"machine", "kind", "machine_kinds"},
-                                  InCatalogue{"machine", "chips", "transport_rules"},
-                                  InCatalogue{"leg", "construction", "constructions"},
-                                  InCatalogue{"elbow-form", "form", "elbows"},
-                                  InCatalogue{"duct", "elbow-form", "elbows"},
-                                  InCatalogue{"separator", "kind", "separators"},
-                                  InCatalogue{"separator", "bin-form", "containers"},
-                                  InCatalogue{"filter", "cleaning", "filter_loading"},
-                                  InCatalogue{"free-air", "form", "hoods"}};
-
-struct Elsewhere {
-  std::string_view noun;
-  std::string_view key;
-};
-/// Ends, corners and outlines are drawn; states have their own table.
-constexpr std::array kElsewhere{
-    Elsewhere{"duct", "from"},        Elsewhere{"duct", "to"},         Elsewhere{"duct", "corners"},
-    Elsewhere{"duct", "gates"},       Elsewhere{"duct", "taps"},       Elsewhere{"duct", "cleanouts"},
-    Elsewhere{"room", "outline"},     Elsewhere{"room", "openings"},   Elsewhere{"room", "obstacles"},
-    Elsewhere{"obstacle", "outline"}, Elsewhere{"gate", "corner"},     Elsewhere{"access", "corner"},
-    Elsewhere{"on-corner", "duct"},   Elsewhere{"on-corner", "corner"}};
 
 /// The thing itself, found again in a copy of the project, walked, and what carries it back.
 class Holder {
@@ -124,17 +95,12 @@ class Holder {
         return;
       case ThingKind::Duct:
         walk.fields(duct_, "", "");
-        if (auto* sweep = std::get_if<shop::FreeAir>(&duct_.from)) {
-          walk.fields(*sweep, "from", "Where it begins, in free air");
-        }
-        // What covers an outlet comes from two tables and is no one choice: only its room is asked here.
-        if (auto* outlet = std::get_if<shop::FreeAir>(&duct_.to)) {
-          walk.room(outlet->room, "to/room", "Where its air goes; outdoors where not given.",
-                    "Where it ends, in free air");
-        }
+        walk.freeEnd(duct_.from, true, duct_.corners.front().at);
+        walk.freeEnd(duct_.to, false, duct_.corners.back().at);
         for (auto* end : {&duct_.from, &duct_.to}) {
           if (auto* entry = std::get_if<shop::OnCorner>(end)) {
-            walk.fields(*entry, end == &duct_.from ? "from" : "to", "Where it enters another duct");
+            walk.fields(*entry, end == &duct_.from ? "from" : "to",
+                        end == &duct_.from ? "Where it leaves another duct" : "Where it enters another duct");
           }
         }
         for (std::size_t k = 0; k + 1 < duct_.corners.size(); ++k) {
@@ -324,68 +290,6 @@ class Holder {
 
 }  // namespace
 
-std::string_view tableOfKey(std::string_view noun, std::string_view key) {
-  for (const InCatalogue& each : kInCatalogue) {
-    if (each.noun == noun && each.key == key) {
-      return each.table;
-    }
-  }
-  return {};
-}
-
-bool isElsewhere(std::string_view noun, std::string_view key) {
-  return key == "id" || std::any_of(kElsewhere.begin(), kElsewhere.end(), [&](const Elsewhere& each) {
-           return each.noun == noun && each.key == key;
-         });
-}
-
-std::string spaced(std::string_view key) {
-  std::string out(key);
-  std::replace(out.begin(), out.end(), '-', ' ');
-  return out;
-}
-
-std::string exampleFor(base::Kind kind, std::string_view noun, std::string_view key, base::UnitSystem units) {
-  const bool us = units == base::UnitSystem::Us;
-  if (kind == base::Kind::Length) {
-    const bool bore = key.find("bore") != std::string_view::npos;
-    if (bore) {
-      return us ? "4 in" : "100 mm";
-    }
-    return noun == "air" ? (us ? "900 ft" : "300 m") : (us ? "3 ft" : "0.9 m");
-  }
-  switch (kind) {
-    case base::Kind::VolumeFlow:
-      return us ? "400 cfm" : "700 m3/h";
-    case base::Kind::Pressure:
-      return us ? "8 in w.g." : "2000 Pa";
-    case base::Kind::AbsolutePressure:
-      return us ? "29.9 inHg" : "1013 hPa";
-    case base::Kind::Temperature:
-      return us ? "70 °F" : "20 °C";
-    case base::Kind::Area:
-      return us ? "20 in2" : "120 cm2";
-    case base::Kind::Angle:
-      return "90 deg";
-    case base::Kind::Power:
-      return us ? "3 hp" : "2.2 kW";
-    case base::Kind::Voltage:
-      return us ? "240 V" : "230 V";
-    case base::Kind::Current:
-      return us ? "20 A" : "16 A";
-    case base::Kind::MassFlow:
-      return us ? "20 lb/h" : "10 kg/h";
-    case base::Kind::Volume:
-      return us ? "30 gal" : "100 l";
-    case base::Kind::RotationalSpeed:
-      return "3450 rpm";
-    case base::Kind::Density:
-      return us ? "0.075 lb/ft3" : "1.2 kg/m3";
-    default:
-      return {};
-  }
-}
-
 std::optional<PropertyForm> formOf(const shop::Project& project, const catalogue::Catalogue& catalogue,
                                    const std::optional<Thing>& thing) {
   Holder holder(project, thing);
@@ -394,6 +298,9 @@ std::optional<PropertyForm> formOf(const shop::Project& project, const catalogue
   }
   Walk walk(project, catalogue, nullptr);
   holder.walk(walk);
+  // Its own rows first: behind a part they would read as the part's.
+  std::stable_partition(walk.rows.begin(), walk.rows.end(),
+                        [](const PropertyRow& row) { return row.group.empty(); });
   return PropertyForm{holder.title(project), holder.doc(), std::move(walk.rows)};
 }
 

@@ -23,6 +23,7 @@ enum class RowEditor {
   Lines,     ///< several lines: a note, a curve with a point in each line
   Quantity,  ///< with a unit, and a standing and source
   Choice,    ///< one of `choices`
+  Several,   ///< any of `choices`; the value is their keys with ", " between them
   YesNo,     ///< "yes" or "no"
   Fixed,     ///< only to read
   Add,       ///< a button that puts a part in
@@ -34,14 +35,20 @@ struct PropertyRow {
   std::string group;  ///< heading that it stands under: "Port P1"; empty: of the thing itself
   std::string name;   ///< "inlet bore"
   std::string help;   ///< what it is and what is taken where it is empty
+  std::string term;   ///< word of the glossary that explains it further; empty: none
+  std::string key;    ///< its key in the project file; empty where it has none of its own
   RowEditor editor = RowEditor::Text;
   std::string value;                                           ///< as entered; a choice's key
   bool optional = true;                                        ///< may be empty
   std::string example;                                         ///< of a quantity: "100 mm"
   std::vector<std::pair<std::string, std::string>> choices{};  ///< key and words
-  std::optional<base::Standing> standing{};                    ///< of an entered quantity
+  bool keys_in_file = false;                 ///< the keys of the choices are words of the file
+  std::optional<base::Standing> standing{};  ///< of an entered quantity
   std::string source{};
 };
+
+/// What stands under the pointer over a row.
+std::string tooltipOf(const PropertyRow& row);
 
 /// What a panel is about.
 struct PropertyForm {

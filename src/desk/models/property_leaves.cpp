@@ -1,4 +1,4 @@
-// Fields that are read and changed as one row: texts, choices, coordinates, a fan's curve, woods.
+// Fields that are read and changed as one row: texts, choices, coordinates, a fan's curve.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -42,6 +42,7 @@ void Walk::leaf(std::string& value, const At& at) {
                                                                           : RowEditor::Text));
     rows.back().value = value;
     if (!table.empty()) {
+      rows.back().choices.emplace_back("", at.noun == "free-air" ? "a plain end of pipe" : "not said");
       keysOf(table, rows.back());
     }
     return;
@@ -111,13 +112,17 @@ void Walk::leaf(bool& value, const At& at) {
   }
 }
 
-void Walk::coordinate(std::int64_t& um, const At& at, std::string_view axis, std::string_view words) {
+void Walk::coordinate(std::int64_t& um, const At& at, std::string_view axis) {
+  const std::string_view words = axis == "x" ? "east" : axis == "y" ? "north" : "above the floor";
   const std::string path = fmt::format("{}/{}", at.path, axis);
   if (listing()) {
     rows.push_back(row(at, RowEditor::Text));
     rows.back().path = path;
-    rows.back().name =
-        at.info.key == "at" ? std::string(words) : fmt::format("{}, {}", spaced(at.info.key), words);
+    rows.back().name += fmt::format(", {}", words);
+    rows.back().key += fmt::format(", {}", axis);
+    if (axis != "z") {
+      rows.back().help += fmt::format(" Counted to the {} from the zero of the rulers.", words);
+    }
     rows.back().value = files::coordinateText(um, project_.setting.units);
     rows.back().optional = false;
   } else if (hit(path)) {
@@ -131,11 +136,11 @@ void Walk::coordinate(std::int64_t& um, const At& at, std::string_view axis, std
   }
 }
 
-void Walk::keysOf(std::string_view table, PropertyRow& row) const {
-  row.choices.emplace_back("", "not said");
+void Walk::keysOf(std::string_view table, PropertyRow& row, std::string_view before) const {
+  row.keys_in_file = true;
   if (const auto found = catalogue_.table(table)) {
     for (const catalogue::Row& each : (*found)->rows()) {
-      row.choices.emplace_back(each.key, each.name);
+      row.choices.emplace_back(each.key, fmt::format("{}{}", before, each.name));
     }
   }
 }
@@ -207,39 +212,6 @@ void Walk::leaf(std::vector<shop::CurvePoint>& list, const At& at) {
   outcome = Result<void>{};
 }
 
-void Walk::leaf(std::vector<std::string>& list, const At& at) {
-  const auto table = catalogue_.table("woods");
-  if (listing()) {
-    rows.push_back(row(at, RowEditor::Text));
-    for (const std::string& key : list) {
-      rows.back().value += (rows.back().value.empty() ? "" : ", ") + key;
-    }
-    rows.back().help += " Keys with commas between them:";
-    if (table) {
-      for (const catalogue::Row& each : (*table)->rows()) {
-        rows.back().help += " " + each.key;
-      }
-    }
-    return;
-  }
-  if (!hit(at.path)) {
-    return;
-  }
-  std::vector<std::string> next;
-  for (const std::string_view key : parted(text, ',')) {
-    if (key.empty()) {
-      continue;
-    }
-    if (const auto known = catalogue_.row("woods", key); !known) {
-      refuse(known.error().code, known.error().message, at);
-      return;
-    }
-    next.emplace_back(key);
-  }
-  list = std::move(next);
-  outcome = Result<void>{};
-}
-
 void Walk::leaf(std::vector<shop::Policy>& list, const At& at) {
   for (const catalogue::PolicySubject& subject : catalogue::policySubjects(catalogue_)) {
     const std::string path = fmt::format("{}/{}", at.path, subject.key);
@@ -248,9 +220,11 @@ void Walk::leaf(std::vector<shop::Policy>& list, const At& at) {
     if (listing()) {
       PropertyRow out = row(at, RowEditor::Choice);
       out.path = path;
-      out.group = "Where published rules disagree";
+      out.group = nameOfField(at.noun, at.info.key);
       out.name = subject.name;
-      out.help = "Which authority's figure or rule decides.";
+      out.help = "Which book or law is followed here.";
+      out.key = fmt::format("policies, {}", subject.key);
+      out.keys_in_file = true;
       out.value = mine == list.end() ? std::string() : mine->choice;
       out.choices.emplace_back("", "the usual one");
       if (const auto choices = catalogue::policyChoices(catalogue_, subject.key)) {

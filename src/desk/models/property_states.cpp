@@ -21,11 +21,16 @@ std::optional<PropertyForm> formOfState(const shop::Project& project, base::Id i
   PropertyForm form;
   form.title = state->name;
   form.doc = std::string(files::Table<shop::State>::kDoc);
-  const auto add = [&](std::string path, std::string name, std::string help, bool yes) -> PropertyRow& {
+  const auto add = [&](std::string path, std::string name, std::string_view key, bool yes) -> PropertyRow& {
     PropertyRow row;
     row.path = std::move(path);
     row.name = std::move(name);
-    row.help = std::move(help);
+    row.key = std::string(key);
+    if (const FieldWords* words = fieldWords(files::Table<shop::State>::kNoun, key)) {
+      row.group = std::string(words->name);
+      row.help = std::string(words->help);
+      row.term = std::string(words->term);
+    }
     row.editor = RowEditor::YesNo;
     row.value = yes ? "yes" : "no";
     row.optional = false;
@@ -35,13 +40,25 @@ std::optional<PropertyForm> formOfState(const shop::Project& project, base::Id i
   const auto listed = [](const auto& list, base::Id each) {
     return std::find(list.begin(), list.end(), each) != list.end();
   };
+  const auto own = [&](std::string_view key, RowEditor editor, std::string value) -> PropertyRow& {
+    PropertyRow& row = add(std::string(key), nameOfField(files::Table<shop::State>::kNoun, key), key, false);
+    row.group.clear();
+    row.editor = editor;
+    row.value = std::move(value);
+    return row;
+  };
+  own("name", RowEditor::Text, state->name);
+  PropertyRow& filter = own("filter", RowEditor::Choice, std::string(files::wordOf(state->filter)));
+  filter.keys_in_file = true;
+  for (const auto& word : files::Words<shop::FilterState>::kWords) {
+    filter.choices.emplace_back(word.text, choiceWords(files::Words<shop::FilterState>::kNoun, word.text));
+  }
+  own("unused", RowEditor::YesNo, state->unused ? "yes" : "no");
   for (const shop::Duct& duct : project.ducts) {
     for (const shop::Gate& gate : duct.gates) {
       const auto setting = std::find_if(state->gates.begin(), state->gates.end(),
                                         [&](const shop::GateSetting& each) { return each.gate == gate.id; });
-      PropertyRow& row =
-          add("gate/" + gate.id.text(), gate.label, "How far it is open: 0 is shut, 1 is open.", false);
-      row.group = "Gates";
+      PropertyRow& row = add("gate/" + gate.id.text(), gate.label, "gates", false);
       row.editor = RowEditor::Text;
       row.value = setting == state->gates.end() ? "0" : setting->travel.text();
       row.example = "0.5";
@@ -50,21 +67,18 @@ std::optional<PropertyForm> formOfState(const shop::Project& project, base::Id i
   for (const shop::Room& room : project.rooms) {
     for (const shop::Opening& opening : room.openings) {
       if (opening.kind == shop::OpeningKind::Door || opening.kind == shop::OpeningKind::Window) {
-        add("open/" + opening.id.text(), opening.label, "Whether it stands open.",
-            opening.usually_open != listed(state->swung, opening.id))
-            .group = "Doors and windows that stand open";
+        add("open/" + opening.id.text(), opening.label + " stands open", "swung",
+            opening.usually_open != listed(state->swung, opening.id));
       }
     }
   }
   for (const shop::Collector& unit : project.collectors) {
-    add("runs/" + unit.id.text(), unit.label, "Whether it runs.", !listed(state->off, unit.id)).group =
-        "Runs";
+    add("runs/" + unit.id.text(), unit.label + " runs", "off", !listed(state->off, unit.id));
   }
   for (const shop::Machine& machine : project.machines) {
     if (machine.blower) {
-      add("runs/" + machine.blower->id.text(), machine.label + " blower", "Whether it runs.",
-          !listed(state->off, machine.blower->id))
-          .group = "Runs";
+      add("runs/" + machine.blower->id.text(), machine.label + " blower runs", "off",
+          !listed(state->off, machine.blower->id));
     }
   }
   for (const shop::Duct& duct : project.ducts) {
@@ -72,8 +86,7 @@ std::optional<PropertyForm> formOfState(const shop::Project& project, base::Id i
     if (moved == nullptr) {
       continue;
     }
-    PropertyRow& row = add("hose/" + duct.id.text(), duct.label, "Where its hose is.", false);
-    row.group = "Moved hoses";
+    PropertyRow& row = add("hose/" + duct.id.text(), duct.label + " is at", "hoses", false);
     row.editor = RowEditor::Choice;
     row.value.clear();
     row.choices.emplace_back("", "nowhere: it lies closed");

@@ -13,6 +13,7 @@
 
 #include "catalogue/catalogue.h"
 #include "desk/models/properties.h"
+#include "desk/models/property_words.h"
 #include "files/coordinates.h"
 #include "files/project_fields.h"
 #include "files/quantity_text.h"
@@ -24,7 +25,11 @@ namespace kerfdraft::desk {
 std::string_view tableOfKey(std::string_view noun, std::string_view key);
 /// A field that has its own place elsewhere (an outline, corners, what hangs on a duct, ends, ids).
 bool isElsewhere(std::string_view noun, std::string_view key);
-std::string spaced(std::string_view key);
+/// What a field is called; its key with blanks where the table of words has none.
+std::string nameOfField(std::string_view noun, std::string_view key);
+/// What a part is called on a button, and over its rows.
+std::string nameOfPart(std::string_view noun);
+std::string headingOfPart(std::string_view noun);
 /// Without blanks before and behind.
 std::string_view trimmedText(std::string_view text);
 std::string exampleFor(base::Kind kind, std::string_view noun, std::string_view key, base::UnitSystem units);
@@ -59,10 +64,9 @@ class Walk {
   void list(std::vector<S>& values, std::string_view key, std::string_view doc, const std::string& group) {
     leaf(values, At{std::string(key), group, {key, doc, files::Need::Optional, {}}, key});
   }
-  /// One room by itself.
-  void room(base::Id& value, std::string_view path, std::string_view doc, const std::string& group) {
-    leaf(value, At{std::string(path), group, {"room", doc, files::Need::Optional, {}}, "free-air"});
-  }
+  /// An end of a duct that is joined to nothing, at this place: whether it is in free air, in which room, and
+  /// what is on it. Ends that are joined say nothing here: they are drawn.
+  void freeEnd(shop::DuctEnd& end, bool start, const shop::Point& place);
 
  private:
   struct At {
@@ -79,14 +83,20 @@ class Walk {
     return target.starts_with(path) && (target.size() == path.size() || target[path.size()] == '#');
   }
   void refuse(base::ErrorCode code, std::string message, const At& at) {
-    outcome = base::fail(code, std::move(message), spaced(at.info.key));
+    outcome = base::fail(code, std::move(message), nameOfField(at.noun, at.info.key));
   }
   PropertyRow row(const At& at, RowEditor editor) const {
     PropertyRow out;
     out.path = at.path;
     out.group = at.group;
-    out.name = spaced(at.info.key);
-    out.help = std::string(at.info.doc);
+    out.name = nameOfField(at.noun, at.info.key);
+    out.key = std::string(at.info.key);
+    if (const FieldWords* words = fieldWords(at.noun, at.info.key)) {
+      out.help = std::string(words->help);
+      out.term = std::string(words->term);
+    } else {
+      out.help = std::string(at.info.doc);
+    }
     out.editor = editor;
     out.optional = at.info.need == files::Need::Optional;
     return out;
@@ -189,8 +199,10 @@ class Walk {
       rows.push_back(row(at, RowEditor::Choice));
       rows.back().value = std::string(files::wordOf(value));
       rows.back().optional = false;
+      rows.back().keys_in_file = true;
       for (const files::Word<E>& word : files::Words<E>::kWords) {
-        rows.back().choices.emplace_back(std::string(word.text), std::string(word.doc));
+        rows.back().choices.emplace_back(std::string(word.text),
+                                         std::string(choiceWords(files::Words<E>::kNoun, word.text)));
       }
     } else if (hit(at.path)) {
       for (const files::Word<E>& word : files::Words<E>::kWords) {
@@ -206,19 +218,22 @@ class Walk {
 
   void leaf(std::string& value, const At& at);
 
+  /// Cap or screen of an outlet.
+  void cover(std::string& form, const At& at);
+
   /// A room or a circuit.
   void leaf(base::Id& value, const At& at);
 
   void leaf(shop::Point& value, const At& at) {
-    coordinate(value.x_um, at, "x", "east of the origin");
-    coordinate(value.y_um, at, "y", "north of the origin");
-    coordinate(value.z_um, at, "z", "above the floor");
+    coordinate(value.x_um, at, "x");
+    coordinate(value.y_um, at, "y");
+    coordinate(value.z_um, at, "z");
   }
   void leaf(shop::PlanPoint& value, const At& at) {
-    coordinate(value.x_um, at, "x", "east of the origin");
-    coordinate(value.y_um, at, "y", "north of the origin");
+    coordinate(value.x_um, at, "x");
+    coordinate(value.y_um, at, "y");
   }
-  void coordinate(std::int64_t& um, const At& at, std::string_view axis, std::string_view words);
+  void coordinate(std::int64_t& um, const At& at, std::string_view axis);
 
   /// Two quantities that only make sense together, in one line: "450 cfm at 1.2 in w.g.".
   template <class Pair, class A, class B>
@@ -272,11 +287,14 @@ class Walk {
   /// A part that is there or not: a hose, an own elbow, another size from here on.
   template <files::Tabled S>
   void leaf(std::optional<S>& value, const At& at) {
+    // A blower has as many rows as a collector: they stand under a heading of their own.
+    const std::string group =
+        std::is_same_v<S, shop::Blower> ? headingOfPart(files::Table<S>::kNoun) : at.group;
     if (listing()) {
       rows.push_back(row(at, RowEditor::YesNo));
       rows.back().value = value ? "yes" : "no";
       if (value) {
-        fields(*value, at.path, at.group);
+        fields(*value, at.path, group);
       }
       return;
     }
@@ -292,19 +310,21 @@ class Walk {
       }
       outcome = base::Result<void>{};
     } else if (value) {
-      fields(*value, at.path, at.group);
+      fields(*value, at.path, group);
     }
   }
   template <files::Tabled S>
     requires(!std::is_same_v<S, shop::PortRef>)
   void leaf(S& value, const At& at) {
-    fields(value, at.path, spaced(files::Table<S>::kNoun));
+    const std::string heading = headingOfPart(files::Table<S>::kNoun);
+    fields(value, at.path, at.group.empty() ? heading : fmt::format("{}: {}", at.group, heading));
   }
 
   /// Ports, separators, filters, policies.
   template <files::Tabled S>
   void leaf(std::vector<S>& list, const At& at) {
-    const std::string noun = spaced(files::Table<S>::kNoun);
+    const std::string noun = nameOfPart(files::Table<S>::kNoun);
+    std::string last = headingOfPart(files::Table<S>::kNoun);
     for (std::size_t i = 0; i < list.size(); ++i) {
       const std::string path = fmt::format("{}/{}", at.path, i);
       std::string group = noun;
@@ -313,6 +333,7 @@ class Walk {
       } else {
         group = fmt::format("{} {}", noun, i + 1);
       }
+      last = group;
       fields(list[i], path, group);
       const std::string remove = path + "/remove";
       if (listing()) {
@@ -321,6 +342,8 @@ class Walk {
         out.group = group;
         out.name = fmt::format("Take this {} away", noun);
         out.help.clear();
+        out.term.clear();
+        out.key.clear();
         rows.push_back(std::move(out));
         if (i > 0 && !std::is_same_v<S, shop::Circuit>) {
           rows.push_back(rows.back());
@@ -342,7 +365,7 @@ class Walk {
     if (listing()) {
       rows.push_back(row(at, RowEditor::Add));
       rows.back().path = add;
-      rows.back().group = at.group;
+      rows.back().group = last;
       rows.back().name = fmt::format("Put in a {}", noun);
     } else if (hit(add)) {
       list.push_back(freshIn(list));
@@ -352,7 +375,7 @@ class Walk {
 
   /// A fan's curve: a point in each line, "flow, pressure" or "flow, pressure, power".
   void leaf(std::vector<shop::CurvePoint>& list, const At& at);
-  /// Keys with commas between them: woods.
+  /// Woods.
   void leaf(std::vector<std::string>& list, const At& at);
   /// Policies are shown as a choice for each subject.
   void leaf(std::vector<shop::Policy>& list, const At& at);
@@ -408,7 +431,8 @@ class Walk {
     return out;
   }
 
-  void keysOf(std::string_view table, PropertyRow& row) const;
+  /// Rows of a table of the catalogue as choices, with words before each name.
+  void keysOf(std::string_view table, PropertyRow& row, std::string_view before = {}) const;
 
  public:
   shop::Leg inherited;  ///< what "another size from here on" begins with

@@ -9,6 +9,7 @@
 #include <QSignalBlocker>
 
 #include "desk/models/figures.h"
+#include "desk/panels/tick_list.h"
 #include "desk/tools/sketching.h"
 
 namespace kerfdraft::desk {
@@ -287,6 +288,8 @@ void PropertiesPanel::showRow(Row& row, const PropertyRow& values) {
       at = box->count() - 1;
     }
     box->setCurrentIndex(at);
+  } else if (auto* list = qobject_cast<TickList*>(row.editor)) {
+    list->tick(text(values.value));
   }
   if (row.standing != nullptr) {
     const QSignalBlocker quiet(row.standing);
@@ -352,6 +355,8 @@ void PropertiesPanel::change(const std::string& path, const QString& typed) {
     refuse(still->second, text(made.error().text()));
     if (auto* box = qobject_cast<QComboBox*>(still->second.editor)) {
       box->setCurrentIndex(box->findData(text(still->second.shown.value)));
+    } else if (auto* list = qobject_cast<TickList*>(still->second.editor)) {
+      list->tick(text(still->second.shown.value));
     }
   }
 }

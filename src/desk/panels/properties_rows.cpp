@@ -6,14 +6,24 @@
 #include <QKeyEvent>
 #include <QScrollBar>
 #include <QSignalBlocker>
-#include "desk/models/figures.h"
-#include "desk/tools/sketching.h"
+
+#include "desk/models/property_words.h"
+#include "desk/panels/tick_list.h"
 
 namespace kerfdraft::desk {
 namespace {
 
 QString text(const std::string& s) {
   return QString::fromStdString(s);
+}
+
+/// A tooltip of plain text would be one long line.
+QString wrapped(const QString& plain) {
+  if (plain.isEmpty()) {
+    return plain;
+  }
+  return QStringLiteral("<p>%1</p>")
+      .arg(plain.toHtmlEscaped().replace(QLatin1Char('\n'), QStringLiteral("<br/>")));
 }
 
 /// Applies when Enter is pressed or the field is left.
@@ -99,7 +109,7 @@ void PropertiesPanel::addRow(QFormLayout* layout, const PropertyRow& row) {
   Row& made = rows_[row.path];
   made.shown = row;
   const std::string path = row.path;
-  const QString help = text(row.help);
+  const QString help = wrapped(text(tooltipOf(row)));
   const QString name = text(row.name);
   switch (row.editor) {
     case RowEditor::Add:
@@ -124,12 +134,19 @@ void PropertiesPanel::addRow(QFormLayout* layout, const PropertyRow& row) {
       } else {
         for (const auto& [key, words] : row.choices) {
           box->addItem(text(words), text(key));
-          box->setItemData(box->count() - 1, text(words), Qt::ToolTipRole);
+          const std::string in_file = row.keys_in_file ? key : std::string();
+          box->setItemData(box->count() - 1, wrapped(text(explained(words, {}, in_file))), Qt::ToolTipRole);
         }
       }
       made.editor = box;
       connect(box, &QComboBox::activated, this,
               [this, path, box] { change(path, box->currentData().toString()); });
+      break;
+    }
+    case RowEditor::Several: {
+      auto* list = new TickList(row.choices, form_);
+      made.editor = list;
+      connect(list, &TickList::ticked, this, [this, path, list] { change(path, list->keys()); });
       break;
     }
     case RowEditor::Lines: {
@@ -164,7 +181,8 @@ void PropertiesPanel::addRow(QFormLayout* layout, const PropertyRow& row) {
   label->setBuddy(made.editor);
   // A form cuts off what wraps beside its field: a long name stands above it.
   constexpr int kBeside = 120;
-  const bool above = label->fontMetrics().horizontalAdvance(name) > kBeside;
+  const bool above =
+      row.editor == RowEditor::Several || label->fontMetrics().horizontalAdvance(name) > kBeside;
   QWidget* field = made.editor;
   if (row.editor == RowEditor::Quantity) {
     field = new QWidget(form_);
@@ -177,6 +195,9 @@ void PropertiesPanel::addRow(QFormLayout* layout, const PropertyRow& row) {
           base::Standing::Estimated}) {
       const QString word = text(std::string(base::toText(standing)));
       made.standing->addItem(word, word);
+      made.standing->setItemData(made.standing->count() - 1,
+                                 text(std::string(choiceWords("standing", base::toText(standing)))),
+                                 Qt::ToolTipRole);
     }
     made.standing->setAccessibleName(tr("How %1 is known").arg(name));
     made.standing->setToolTip(tr("How it is known: it decides how sure the answer is."));

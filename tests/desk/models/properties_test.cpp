@@ -236,6 +236,77 @@ TEST(Properties, AFreeEndSaysItsHoodAndRoom) {
   EXPECT_FALSE(changeProperty(project, shipped(), thingOf(project, duct), "from/form", "no-hood", ids));
 }
 
+TEST(Properties, AnOpenEndBecomesAnOutletWithACap) {
+  support::ProjectBuilder builder;
+  const base::Id room = builder.room(6, 4, 3);
+  const base::Id duct =
+      builder.duct(shop::OpenEnd{}, shop::OpenEnd{}, {support::at(1, 1, 1), support::at(9, 1, 1)}, "100 mm");
+  base::SeededIds ids(5);
+  shop::Project project = builder.project;
+  const auto act = [&](std::string_view path, std::string_view text) {
+    const auto change = changeProperty(project, shipped(), thingOf(project, duct), path, text, ids);
+    ASSERT_TRUE(change) << path << ": " << change.error().text();
+    const auto after = shop::applyEdits(project, change->edits);
+    ASSERT_TRUE(after) << path << ": " << after.error().text();
+    project = *after;
+  };
+  const auto rowOf = [&](std::string_view path) {
+    const auto form = formOf(project, shipped(), thingOf(project, duct));
+    const auto at = std::find_if(form->rows.begin(), form->rows.end(),
+                                 [&](const PropertyRow& row) { return row.path == path; });
+    return at == form->rows.end() ? std::optional<PropertyRow>() : std::optional(*at);
+  };
+  EXPECT_FALSE(rowOf("to/form"));
+  ASSERT_TRUE(rowOf("to"));
+  EXPECT_EQ(rowOf("to")->value, "open");
+  act("to", "free-air");
+  EXPECT_EQ(std::get<shop::FreeAir>(project.ducts[0].to), shop::FreeAir{}) << "it lies beyond the walls";
+  act("from", "free-air");
+  EXPECT_EQ(std::get<shop::FreeAir>(project.ducts[0].from), (shop::FreeAir{room, {}})) << "inside them";
+  // Every cap and every screen of the tables can be chosen, and nothing else.
+  const auto cover = rowOf("to/form");
+  ASSERT_TRUE(cover);
+  EXPECT_EQ(cover->choices.size(), 1 + (*shipped().table("outlet_cap_k"))->rows().size() +
+                                       (*shipped().table("screen_k"))->rows().size());
+  for (const auto& [key, words] : cover->choices) {
+    EXPECT_FALSE(words.empty());
+    act("to/form", key);
+    EXPECT_EQ(std::get<shop::FreeAir>(project.ducts[0].to).form, key);
+  }
+  EXPECT_FALSE(changeProperty(project, shipped(), thingOf(project, duct), "to/form", "bellmouth", ids))
+      << "that takes air in";
+  EXPECT_FALSE(changeProperty(project, shipped(), thingOf(project, duct), "to", "port", ids));
+  act("to", "free-air");
+  EXPECT_FALSE(std::get<shop::FreeAir>(project.ducts[0].to).form.empty()) << "chosen again, it loses nothing";
+  act("to", "open");
+  EXPECT_TRUE(std::holds_alternative<shop::OpenEnd>(project.ducts[0].to));
+}
+
+TEST(Properties, WoodsAreChosenByName) {
+  support::ProjectBuilder builder;
+  builder.project.setting.woods = {"beech", "ash", "a-wood-of-another-table"};
+  base::SeededIds ids(5);
+  const auto form = formOf(builder.project, shipped(), std::optional<Thing>());
+  const auto row = std::find_if(form->rows.begin(), form->rows.end(),
+                                [](const PropertyRow& each) { return each.path == "setting/woods"; });
+  ASSERT_NE(row, form->rows.end());
+  EXPECT_EQ(row->editor, RowEditor::Several);
+  EXPECT_EQ(row->value, "beech, ash, a-wood-of-another-table");
+  EXPECT_THAT(row->choices,
+              ::testing::Contains(std::pair<std::string, std::string>{"black-walnut", "Black walnut"}));
+  EXPECT_EQ(row->choices.size(), (*shipped().table("woods"))->rows().size() + 1);
+  const auto woods = [&](std::string_view text) {
+    const auto change =
+        changeProperty(builder.project, shipped(), std::optional<Thing>(), "setting/woods", text, ids);
+    return change ? shop::applyEdits(builder.project, change->edits)->setting.woods
+                  : std::vector<std::string>{"refused"};
+  };
+  EXPECT_THAT(woods("a-wood-of-another-table, beech, black-walnut"),
+              ::testing::ElementsAre("a-wood-of-another-table", "beech", "black-walnut"));
+  EXPECT_THAT(woods(""), ::testing::IsEmpty());
+  EXPECT_THAT(woods("beech, no-wood"), ::testing::ElementsAre("refused"));
+}
+
 TEST(Properties, AFansCurveIsTypedLineByLine) {
   support::ProjectBuilder builder;
   const base::Id unit = builder.collector(support::at(4, 1, 2), "150 mm");

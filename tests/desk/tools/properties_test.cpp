@@ -11,6 +11,7 @@
 #include <QWheelEvent>
 
 #include "desk/panels/properties_panel.h"
+#include "desk/panels/tick_list.h"
 #include "files/save.h"
 
 namespace kerfdraft::desk {
@@ -178,6 +179,41 @@ TEST_F(ThisThing, WithoutAPickTheShopIsChanged) {
   EXPECT_EQ(document.project().air.altitude->text(), "1600 m");
   QTest::mouseClick(panel->editor("circuits/add"), Qt::LeftButton);
   EXPECT_FALSE(document.project().circuits.empty());
+}
+
+TEST_F(ThisThing, AWoodIsTickedByItsNameAndUntickedByUndo) {
+  look.select({});
+  const std::vector<std::string> before = document.project().setting.woods;
+  auto* woods = qobject_cast<TickList*>(panel->editor("setting/woods"));
+  ASSERT_NE(woods, nullptr);
+  const auto found = woods->findItems(QStringLiteral("Black walnut"), Qt::MatchExactly);
+  ASSERT_EQ(found.size(), 1);
+  ASSERT_EQ(found.front()->checkState(), Qt::Unchecked);
+  woods->setFocus();
+  woods->setCurrentItem(found.front());
+  EXPECT_EQ(document.project().setting.woods, before) << "passing by ticks nothing";
+  QTest::keyClick(woods, Qt::Key_Space);
+  std::vector<std::string> with = before;
+  with.emplace_back("black-walnut");
+  EXPECT_EQ(document.project().setting.woods, with);
+  EXPECT_EQ(document.undoStack().count(), 1);
+  document.undoStack().undo();
+  EXPECT_EQ(document.project().setting.woods, before);
+  EXPECT_EQ(found.front()->checkState(), Qt::Unchecked);
+}
+
+TEST_F(ThisThing, RowsReadInPlainWordsAndTellTheirKey) {
+  QComboBox* guard = box("guard");
+  ASSERT_NE(guard, nullptr);
+  EXPECT_EQ(guard->accessibleName(), QStringLiteral("Guard over the cutter"));
+  EXPECT_TRUE(guard->toolTip().contains(QStringLiteral("In the file: guard")))
+      << guard->toolTip().toStdString();
+  const int missing = guard->findData(QStringLiteral("missing"));
+  ASSERT_GE(missing, 0);
+  EXPECT_EQ(guard->itemText(missing), QStringLiteral("taken off or never there"));
+  EXPECT_TRUE(
+      guard->itemData(missing, Qt::ToolTipRole).toString().contains(QStringLiteral("In the file: missing")));
+  EXPECT_TRUE(line(kBore)->toolTip().contains(QStringLiteral("true inside diameter")));
 }
 
 TEST_F(ThisThing, SeveralChangeTogetherAsOneStep) {
