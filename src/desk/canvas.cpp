@@ -1,27 +1,20 @@
-// Pointer, wheel and keys; what is painted is in canvas_painting.cpp, what is in sight in canvas_view.cpp.
+// The tool in hand and its keys. The pointer is in canvas_pointer.cpp, what is painted in
+// canvas_painting.cpp, what is in sight in canvas_view.cpp.
 #include "desk/canvas.h"
+#include "desk/canvas_access.h"
 
 #include <QHelpEvent>
-#include <QMouseEvent>
 #include <QToolTip>
-#include <QWheelEvent>
-#include <cmath>
-
-#include "desk/models/figures.h"
-#include "desk/rulers.h"
 
 namespace kerfdraft::desk {
-namespace {
-
-constexpr double kReach_px = 5;
-
-}  // namespace
-
 Canvas::Canvas(Bench bench, QWidget* parent) : QWidget(parent), bench_(std::move(bench)) {
   setFocusPolicy(Qt::StrongFocus);
   setMouseTracking(true);
-  setAccessibleName(tr("Drawing of the shop"));
+  setAccessibleName(tr("Shop plan"));
+  setAttribute(Qt::WA_InputMethodEnabled);
+  installCanvasAccess();
   setMinimumSize(200, 150);
+  grabGesture(Qt::PinchGesture);
   settle_.setSingleShot(true);
   connect(&settle_, &QTimer::timeout, this, [this] { invalidate(); });
   unmark_.setSingleShot(true);
@@ -36,7 +29,10 @@ Canvas::Canvas(Bench bench, QWidget* parent) : QWidget(parent), bench_(std::move
   connect(&bench_.look, &Look::unitsChanged, this, &Canvas::invalidate);
   connect(&bench_.look, &Look::viewChanged, this, &Canvas::invalidate);
   connect(&bench_.look, &Look::tonesChanged, this, [this] { update(); });
-  connect(&bench_.look, &Look::selectionChanged, this, [this] { update(); });
+  connect(&bench_.look, &Look::selectionChanged, this, [this] {
+    update();
+    tellPicked();
+  });
   connect(&bench_.look, &Look::placeAsked, this, &Canvas::showPlace);
   connect(&bench_.look, &Look::allAsked, this, &Canvas::showAll);
 }
@@ -53,14 +49,22 @@ void Canvas::take(Tool* tool) {
   }
   tool_ = tool;
   if (tool_ != nullptr) {
-    connect(tool_, &Tool::hintChanged, this, [this] { emit hintChanged(tool_->hint()); });
-    connect(tool_, &Tool::repaintAsked, this, [this] { update(); });
+    connect(tool_, &Tool::hintChanged, this, [this] {
+      emit hintChanged(tool_->hint());
+      tellTyping();
+    });
+    connect(tool_, &Tool::repaintAsked, this, [this] {
+      update();
+      tellTyping();
+    });
     connect(tool_, &Tool::refused, this, &Canvas::refused);
     connect(tool_, &Tool::done, this, &Canvas::toolDone);
-    setCursor(tool_->cursor());
+    showCursor();
     tool_->begin();
     emit hintChanged(tool_->hint());
   }
+  preedit_.clear();
+  tellTyping();
   update();
 }
 
@@ -74,73 +78,33 @@ void Canvas::resizeEvent(QResizeEvent* event) {
   invalidate();
 }
 
-Pointer Canvas::pointerAt(QPointF px, Qt::KeyboardModifiers keys, Qt::MouseButtons buttons) {
-  Pointer pointer{px, view_.toPlan(px), {}, keys, buttons};
-  const double s = picture_view_.px_per_mm;
-  pointer.under = paint::elementsAt(picture(), {px.x() / s, px.y() / s}, kReach_px / s);
-  return pointer;
-}
-
-void Canvas::wheelEvent(QWheelEvent* event) {
-  const double steps = event->angleDelta().y() / 120.0;
-  if (event->modifiers().testFlag(Qt::ShiftModifier) && bench_.look.isometric()) {
-    constexpr double kTurn_rad = 0.13;
-    bench_.look.setTurned(bench_.look.turned() + steps * kTurn_rad);
-  } else {
-    constexpr double kPerStep = 1.2;
-    setView(view_.zoomed(std::pow(kPerStep, steps), event->position()));
-  }
-  event->accept();
-}
-
-void Canvas::mousePressEvent(QMouseEvent* event) {
-  if (event->button() == Qt::MiddleButton || event->button() == Qt::RightButton) {
-    panning_from_ = event->position();
-    setCursor(Qt::ClosedHandCursor);
-  } else if (tool_ != nullptr) {
-    tool_->press(pointerAt(event->position(), event->modifiers(), event->buttons()));
-  }
-}
-
-void Canvas::mouseMoveEvent(QMouseEvent* event) {
-  pointer_px_ = event->position();
-  update(0, 0, width(), kRuler_px);
-  update(0, 0, kRuler_px, height());
-  emit pointerMoved(view_.toPlan(event->position()));
-  if (panning_from_) {
-    PlanView view = view_;
-    view.origin_px += event->position() - *panning_from_;
-    panning_from_ = event->position();
-    setView(view);
-  } else if (tool_ != nullptr) {
-    tool_->move(pointerAt(event->position(), event->modifiers(), event->buttons()));
-  }
-}
-
-void Canvas::mouseReleaseEvent(QMouseEvent* event) {
-  if (panning_from_) {
-    panning_from_.reset();
-    setCursor(tool_ != nullptr ? tool_->cursor() : Qt::ArrowCursor);
-  } else if (tool_ != nullptr) {
-    tool_->release(pointerAt(event->position(), event->modifiers(), event->buttons()));
-  }
-}
-
-void Canvas::mouseDoubleClickEvent(QMouseEvent* event) {
-  if (tool_ != nullptr && event->button() == Qt::LeftButton) {
-    tool_->doubleClick(pointerAt(event->position(), event->modifiers(), event->buttons()));
-  }
-}
-
 std::vector<std::pair<QKeySequence, QString>> Canvas::keys() {
   return {{QKeySequence(Qt::Key_Escape), tr("Give up what is half drawn; back to Pick")},
           {QKeySequence(Qt::Key_Plus), tr("Nearer")},
           {QKeySequence(Qt::Key_Minus), tr("Farther")},
-          {QKeySequence(Qt::Key_Left), tr("Look further west, and so with the other arrows")},
-          {QKeySequence(Qt::Key_Tab), tr("The next thing under the pointer, or the next field")}};
+          {QKeySequence(Qt::Key_Left),
+           tr("Move what is picked by a step, or look further west; so with the others")},
+          {QKeySequence(Qt::SHIFT | Qt::Key_Left), tr("The same by a finer step")},
+          {QKeySequence(Qt::Key_Space), tr("Held down: drag the drawing about")},
+          {QKeySequence(Qt::Key_Tab),
+           tr("The next thing under the pointer or on the plan; after the last, the next field")},
+          {QKeySequence(Qt::SHIFT | Qt::Key_Tab), tr("The thing before")},
+          {QKeySequence(Qt::Key_Return), tr("Open what is picked, to read and to change")}};
 }
 
 void Canvas::keyPressEvent(QKeyEvent* event) {
+  if (holdsDrawing(*event)) {
+    if (!event->isAutoRepeat()) {
+      space_ = true;
+      showCursor();
+    }
+    return;
+  }
+  if (space_) {
+    // Another key: the space came up where nobody said so.
+    space_ = false;
+    showCursor();
+  }
   if (tool_ != nullptr && tool_->keyPress(event)) {
     return;
   }
@@ -190,11 +154,38 @@ void Canvas::keyPressEvent(QKeyEvent* event) {
   setView(view);
 }
 
+bool Canvas::holdsDrawing(const QKeyEvent& event) const {
+  // In the middle of what is typed a space is a space.
+  return event.key() == Qt::Key_Space && event.modifiers() == Qt::NoModifier &&
+         (tool_ == nullptr || tool_->typedText().isEmpty());
+}
+
+void Canvas::keyReleaseEvent(QKeyEvent* event) {
+  if (event->key() == Qt::Key_Space && !event->isAutoRepeat() && space_) {
+    space_ = false;
+    showCursor();
+    return;
+  }
+  QWidget::keyReleaseEvent(event);
+}
+
+void Canvas::focusOutEvent(QFocusEvent* event) {
+  // The key comes up elsewhere then, and nobody says so.
+  space_ = false;
+  showCursor();
+  QWidget::focusOutEvent(event);
+}
+
 bool Canvas::event(QEvent* event) {
-  if (event->type() == QEvent::ShortcutOverride && tool_ != nullptr &&
-      tool_->wantsKey(*static_cast<QKeyEvent*>(event))) {
-    event->accept();
-    return true;
+  if (event->type() == QEvent::ShortcutOverride) {
+    const auto& key = *static_cast<QKeyEvent*>(event);
+    if (holdsDrawing(key) || (tool_ != nullptr && tool_->wantsKey(key))) {
+      event->accept();
+      return true;
+    }
+  }
+  if (event->type() == QEvent::NativeGesture || event->type() == QEvent::Gesture) {
+    return gesture(event);
   }
   if (event->type() == QEvent::KeyPress && tool_ != nullptr) {
     // Tab goes on to the next thing under the pointer where the tool knows one, else to the next field.
@@ -215,42 +206,6 @@ bool Canvas::event(QEvent* event) {
     return true;
   }
   return QWidget::event(event);
-}
-
-QString Canvas::wordsAt(QPointF px) {
-  const std::shared_ptr<const Solved>& solved = bench_.live.latest();
-  const Pointer pointer = pointerAt(px, {}, {});
-  for (const paint::Found& found : pointer.under) {
-    QStringList lines;
-    if (solved) {
-      for (const std::string& line :
-           readout(*solved, bench_.look.state(), found.element, bench_.look.units())) {
-        lines << QString::fromStdString(line);
-      }
-    }
-    if (!lines.isEmpty()) {
-      lines << tr("? : where does this come from");
-      return lines.join(QStringLiteral("\n"));
-    }
-    if (!found.title.empty()) {
-      return QString::fromStdString(found.title);
-    }
-  }
-  return {};
-}
-
-void Canvas::askWhy() {
-  const std::shared_ptr<const Solved>& solved = bench_.live.latest();
-  if (solved && pointer_px_) {
-    for (const paint::Found& found : pointerAt(*pointer_px_, {}, {}).under) {
-      if (const auto key = numberOfElement(*solved, bench_.look.state(), found.element)) {
-        bench_.look.askWhy(QString::fromStdString(*key));
-        return;
-      }
-    }
-  }
-  // Nothing lies there: the numbers of what is picked, to choose from.
-  bench_.look.askWhy(QString());
 }
 
 }  // namespace kerfdraft::desk

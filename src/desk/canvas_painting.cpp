@@ -1,10 +1,12 @@
 // The canvas as it is painted. Between two settled views the old picture is stretched, so that zoom and pan
 // never wait for labels.
 #include <QPainter>
+#include <algorithm>
 #include <cmath>
 
 #include "desk/canvas.h"
 #include "desk/rulers.h"
+#include "desk/tools/sketching.h"
 #include "drawing/isometric.h"
 #include "drawing/plan.h"
 #include "drawing/style.h"
@@ -57,28 +59,37 @@ const drawing::Picture& Canvas::picture() {
 }
 
 void Canvas::paintGrid(QPainter& painter) const {
-  // Lines at a metre or a foot, parted further where there is room.
-  const bool us = bench_.look.units() == base::UnitSystem::Us;
-  constexpr double kFoot_m = 0.3048;
-  const double base_m = us ? kFoot_m : 1.0;
+  // As fine as there is room for; where the rulers have a figure, stronger.
+  const base::UnitSystem units = bench_.look.units();
   constexpr double kNear_px = 14;
-  double step_m = base_m;
-  while (step_m * view_.px_per_m < kNear_px) {
-    step_m *= us ? 2 : 2.5;
-  }
+  const double fine_m = rulerStep(view_.px_per_m, units, kNear_px);
+  const double figures_m = rulerStep(view_.px_per_m, units, kFigures_px);
+  const long each = std::max(1L, std::lround(figures_m / fine_m));
+  const double step_px = fine_m * view_.px_per_m;
+  const auto first = [step_px](double origin_px) {
+    return static_cast<long>(std::ceil(-origin_px / step_px));
+  };
   QColor colour = paint::shown(drawing::kPale, bench_.look.tones());
-  colour.setAlpha(90);
-  painter.setPen(QPen(colour, 0));
   // Upright lines need no smoothing, and cost a tenth without it.
   painter.setRenderHint(QPainter::Antialiasing, false);
-  const double step_px = step_m * view_.px_per_m;
-  const double left = std::fmod(view_.origin_px.x(), step_px);
-  const double top = std::fmod(view_.origin_px.y(), step_px);
-  for (int k = 0; left + k * step_px < width(); ++k) {
-    painter.drawLine(QPointF(left + k * step_px, 0), QPointF(left + k * step_px, height()));
-  }
-  for (int k = 0; top + k * step_px < height(); ++k) {
-    painter.drawLine(QPointF(0, top + k * step_px), QPointF(width(), top + k * step_px));
+  constexpr int kFineAlpha = 70;
+  constexpr int kStrongAlpha = 150;
+  for (const bool strong : {false, true}) {
+    colour.setAlpha(strong ? kStrongAlpha : kFineAlpha);
+    painter.setPen(QPen(colour, 0));
+    const QPointF origin = view_.origin_px;
+    for (long k = first(origin.x()); origin.x() + static_cast<double>(k) * step_px < width(); ++k) {
+      if ((k % each == 0) == strong) {
+        const double x = origin.x() + static_cast<double>(k) * step_px;
+        painter.drawLine(QPointF(x, 0), QPointF(x, height()));
+      }
+    }
+    for (long k = first(origin.y()); origin.y() + static_cast<double>(k) * step_px < height(); ++k) {
+      if ((k % each == 0) == strong) {
+        const double y = origin.y() + static_cast<double>(k) * step_px;
+        painter.drawLine(QPointF(0, y), QPointF(width(), y));
+      }
+    }
   }
   painter.setRenderHint(QPainter::Antialiasing);
 }
@@ -129,6 +140,11 @@ void Canvas::paintAll(QPainter& painter) {
     painter.save();
     tool_->paint(painter, view_);
     painter.restore();
+  }
+  if (!preedit_.isEmpty()) {
+    constexpr double kAbove_px = 60;
+    const QPointF at = pointer_px_.value_or(QPointF(width() / 2.0, height() / 2.0));
+    paintWords(painter, at - QPointF(0, kAbove_px), {preedit_}, bench_.look.tones());
   }
   if (!bench_.look.isometric()) {
     painter.save();

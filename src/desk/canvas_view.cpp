@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "desk/canvas.h"
+#include "desk/models/extent.h"
 #include "drawing/geometry.h"
 
 namespace kerfdraft::desk {
@@ -30,6 +31,27 @@ drawing::Box Canvas::boxOf(base::Id id) {
   return box;
 }
 
+QRect Canvas::rectOf(base::Id id) {
+  const drawing::Box box = boxOf(id);
+  if (box.empty()) {
+    return {};
+  }
+  // Until the wheel rests the picture is that of the view before.
+  const double s = picture_view_.px_per_mm;
+  const double factor = view_.px_per_m / picture_view_.px_per_m;
+  const QPointF corner =
+      view_.origin_px + (QPointF(box.left * s, box.top * s) - picture_view_.origin_px) * factor;
+  // A thin line has an inside too.
+  return QRectF(corner, QSizeF(box.width() * s, box.height() * s) * factor)
+      .toAlignedRect()
+      .adjusted(-1, -1, 1, 1);
+}
+
+shop::PlanPoint Canvas::handPlace() const {
+  const bool over = pointer_px_ && QRectF(rect()).contains(*pointer_px_);
+  return view_.toPlan(over ? *pointer_px_ : QPointF(width() / 2.0, height() / 2.0));
+}
+
 void Canvas::setView(const PlanView& view) {
   view_ = view;
   settle_.start(kSettle_ms);
@@ -38,50 +60,47 @@ void Canvas::setView(const PlanView& view) {
 }
 
 void Canvas::showAll() {
-  const shop::Project& project = bench_.document.project();
-  drawing::Box box;  // metres, y up
-  const auto add = [&](double x_um, double y_um) { box.add(drawing::At{x_um * 1e-6, y_um * 1e-6}); };
-  for (const shop::Room& room : project.rooms) {
-    for (const shop::PlanPoint& p : room.outline) {
-      add(static_cast<double>(p.x_um), static_cast<double>(p.y_um));
-    }
-  }
-  for (const shop::Machine& machine : project.machines) {
-    add(static_cast<double>(machine.at.x_um), static_cast<double>(machine.at.y_um));
-  }
-  for (const shop::Duct& duct : project.ducts) {
-    for (const shop::Corner& corner : duct.corners) {
-      add(static_cast<double>(corner.at.x_um), static_cast<double>(corner.at.y_um));
-    }
-  }
-  for (const shop::Collector& collector : project.collectors) {
-    add(static_cast<double>(collector.at.x_um), static_cast<double>(collector.at.y_um));
-  }
+  fit(extentOf(bench_.document.project()), {});
+}
+
+void Canvas::showPicked() {
+  const drawing::Box box = extentOf(bench_.document.project(), bench_.look.selection());
   if (box.empty()) {
-    box = {0, 0, 8, 6};
+    showAll();
+  } else {
+    fit(box, bench_.look.selection());
   }
-  const double rim_px = 50;
+}
+
+void Canvas::fit(const drawing::Box& floor_m, const std::set<base::Id>& only) {
+  const drawing::Box box = floor_m.empty() ? drawing::Box{0, 0, 8, 6} : floor_m;
+  constexpr double kRim_px = 50;
   PlanView view = view_;
-  view.px_per_m = std::clamp(std::min((width() - 2 * rim_px) / std::max(box.width(), 0.5),
-                                      (height() - 2 * rim_px) / std::max(box.height(), 0.5)),
+  view.px_per_m = std::clamp(std::min((width() - 2 * kRim_px) / std::max(box.width(), 0.5),
+                                      (height() - 2 * kRim_px) / std::max(box.height(), 0.5)),
                              2.0, 4000.0);
   view.origin_px = {width() / 2.0 - box.centre().x * view.px_per_m,
                     height() / 2.0 + box.centre().y * view.px_per_m};
   view_ = view;
   if (bench_.look.isometric()) {
-    fitSketch(rim_px);
+    fitSketch(kRim_px, only);
   }
   emit viewChanged();
   invalidate();
 }
 
-void Canvas::fitSketch(double rim_px) {
+void Canvas::fitSketch(double rim_px, const std::set<base::Id>& only) {
   // What lies where is known once it is drawn; words do not grow with it, so it is done twice.
   for (int k = 0; k < 2; ++k) {
     invalidate();
     drawing::Box box;
-    for (const drawing::Shape& shape : picture().shapes) {
-      box.add(drawing::boundsOf(shape));
+    for (const base::Id id : only) {
+      box.add(boxOf(id));
+    }
+    if (box.empty()) {
+      for (const drawing::Shape& shape : picture().shapes) {
+        box.add(drawing::boundsOf(shape));
+      }
     }
     if (box.empty()) {
       return;
@@ -98,14 +117,11 @@ void Canvas::fitSketch(double rim_px) {
 void Canvas::showPlace(base::Id id) {
   marked_ = id;
   unmark_.start(kMarked_ms);
-  const drawing::Box box = boxOf(id);
-  if (!box.empty()) {
-    const QPointF centre(box.centre().x * view_.px_per_mm, box.centre().y * view_.px_per_mm);
-    if (!QRectF(rect()).adjusted(30, 30, -30, -30).contains(centre)) {
-      PlanView view = view_;
-      view.origin_px += QPointF(width() / 2.0, height() / 2.0) - centre;
-      setView(view);
-    }
+  const QRectF at = rectOf(id);
+  if (!at.isEmpty() && !QRectF(rect()).adjusted(30, 30, -30, -30).contains(at.center())) {
+    PlanView view = view_;
+    view.origin_px += QPointF(width() / 2.0, height() / 2.0) - at.center();
+    setView(view);
   }
   update();
 }

@@ -15,8 +15,15 @@ constexpr double kFoot_m = 0.3048;
 
 QString figure(double m, double step_m, base::UnitSystem units) {
   if (units == base::UnitSystem::Us) {
-    return step_m < kFoot_m - 1e-9 ? QStringLiteral("%1 in").arg(std::round(m / kInch_m))
-                                   : QStringLiteral("%1 ft").arg(std::round(m / kFoot_m));
+    const long inches = std::lround(m / kInch_m);
+    const long feet = std::abs(inches) / 12;
+    const long rest = std::abs(inches) % 12;
+    const QString sign = inches < 0 ? QStringLiteral("-") : QString();
+    if (step_m > kFoot_m - 1e-9 || rest == 0) {
+      return QStringLiteral("%1%2 ft").arg(sign).arg(feet);
+    }
+    return feet == 0 ? QStringLiteral("%1%2 in").arg(sign).arg(rest)
+                     : QStringLiteral("%1%2 ft %3 in").arg(sign).arg(feet).arg(rest);
   }
   return step_m < 1 - 1e-9 ? QStringLiteral("%1 cm").arg(std::round(m * 100))
                            : QStringLiteral("%1 m").arg(std::round(m));
@@ -25,9 +32,10 @@ QString figure(double m, double step_m, base::UnitSystem units) {
 }  // namespace
 
 double rulerStep(double px_per_m, base::UnitSystem units, double apart_px) {
-  constexpr std::array kUs{kInch_m,      6 * kInch_m,  kFoot_m,      2 * kFoot_m,   5 * kFoot_m,
+  // Each that has figures is a whole number of those that the grid shows between them (five times nearer).
+  constexpr std::array kUs{kInch_m,      3 * kInch_m,  6 * kInch_m,  kFoot_m,       2 * kFoot_m,  5 * kFoot_m,
                            10 * kFoot_m, 20 * kFoot_m, 50 * kFoot_m, 100 * kFoot_m, 500 * kFoot_m};
-  constexpr std::array kMetric{0.01, 0.05, 0.1, 0.5, 1.0, 2.0, 5.0, 10.0, 50.0, 200.0};
+  constexpr std::array kMetric{0.01, 0.05, 0.1, 0.5, 1.0, 2.0, 5.0, 10.0, 50.0, 200.0, 1000.0};
   for (const double step : units == base::UnitSystem::Us ? kUs : kMetric) {
     if (step * px_per_m >= apart_px) {
       return step;
@@ -46,8 +54,7 @@ void paintRulers(QPainter& painter, const PlanView& view, QSize size, base::Unit
   QFont font = painter.font();
   font.setPointSizeF(font.pointSizeF() * 0.75);
   painter.setFont(font);
-  constexpr double kApart_px = 70;
-  const double step_m = rulerStep(view.px_per_m, units, kApart_px);
+  const double step_m = rulerStep(view.px_per_m, units, kFigures_px);
   const double step_px = step_m * view.px_per_m;
   const double ascent = QFontMetricsF(font).ascent();
   const auto first = [step_px](double origin_px) {

@@ -12,9 +12,11 @@
 namespace kerfdraft::desk {
 
 inline constexpr int kRuler_px = 18;
+/// Figures are at least so far apart.
+inline constexpr double kFigures_px = 70;
 
-/// Distance of the marks that carry a figure [m]: a round number of the reader's unit, at least `apart_px`
-/// on the canvas.
+/// Distance of marks or grid lines [m]: a round number of the reader's unit, at least `apart_px` on the
+/// canvas.
 double rulerStep(double px_per_m, base::UnitSystem units, double apart_px);
 
 void paintRulers(QPainter& painter, const PlanView& view, QSize size, base::UnitSystem units,

@@ -45,6 +45,8 @@ class Tool : public QObject {
   virtual bool keyPress(QKeyEvent* /*event*/) { return false; }
   /// True where a key is typed into the tool, and is no shortcut of the window meanwhile.
   virtual bool wantsKey(const QKeyEvent& /*event*/) const { return false; }
+  /// What is typed into it and not yet entered.
+  virtual QString typedText() const { return {}; }
   /// Over the picture, in canvas pixels.
   virtual void paint(QPainter& /*painter*/, const PlanView& /*view*/) const {}
 

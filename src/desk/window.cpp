@@ -209,6 +209,17 @@ void Window::connectParts() {
     }
   });
   connect(&look_, &Look::toolAsked, this, [this](const QString& key) { takeTool(key); });
+  connect(&look_, &Look::panelAsked, this, [this](const QString& key) {
+    // Whoever opens a thing by the keyboard goes on there.
+    const QWidget* panel =
+        key == QStringLiteral("thing") && canvas_->hasFocus() ? side_->panel(key) : nullptr;
+    const std::vector<QWidget*> order = panel != nullptr ? tabOrder() : std::vector<QWidget*>();
+    const auto first = std::find_if(order.begin(), order.end(),
+                                    [panel](const QWidget* each) { return panel->isAncestorOf(each); });
+    if (first != order.end()) {
+      (*first)->setFocus(Qt::TabFocusReason);
+    }
+  });
   connect(&look_, &Look::tonesChanged, this, [this] { applyTheme(look_.tones(), text_factor_); });
   connect(start_, &StartPanel::shopMade, this, [this](const shop::Project& project, bool unsaved) {
     if (mayLoseChanges()) {

@@ -92,6 +92,9 @@ class Window : public QMainWindow {
   void showKeys();
   std::vector<KeyGroup> keyGroups() const;
   void change(const base::Result<Change>& change, std::set<base::Id> then_pick);
+  // window_clipboard.cpp
+  void copyPicked();
+  void putCopied();
   // window_files.cpp
   bool save();
   bool saveAs();

@@ -81,6 +81,15 @@ void Window::makeChangeMenu() {
         copyThings(document_.project(), look_.selection(), kCopyBeside_um, kCopyBeside_um, ids, &made);
     change(copies, std::move(made));
   });
+  // Only over the drawing: in a field and in a table these keys mean its text.
+  QAction* copy = edit->addAction(tr("Copy the picked to put it elsewhere"), QKeySequence::Copy, this,
+                                  &Window::copyPicked);
+  QAction* put = edit->addAction(tr("Put what was copied at the pointer"), QKeySequence::Paste, this,
+                                 &Window::putCopied);
+  for (QAction* action : {copy, put}) {
+    action->setShortcutContext(Qt::WidgetShortcut);
+    canvas_->addAction(action);
+  }
   edit->addAction(tr("Turn the picked by a quarter"), QKeySequence(Qt::Key_R), this,
                   [this] { change(turnThings(document_.project(), look_.selection(), 90 * kDegree), {}); });
   edit->addAction(tr("Turn the picked by 15 degrees"), QKeySequence(Qt::SHIFT | Qt::Key_R), this,
@@ -102,6 +111,8 @@ void Window::makeLookMenu() {
   QMenu* view = menuBar()->addMenu(tr("&Look"));
   view->addAction(tr("Everything in sight"), QKeySequence(Qt::Key_Home), this,
                   [this] { canvas_->showAll(); });
+  view->addAction(tr("What is picked in sight"), QKeySequence(Qt::SHIFT | Qt::Key_Home), this,
+                  [this] { canvas_->showPicked(); });
   QAction* space = view->addAction(tr("In space instead of from above"));
   space->setCheckable(true);
   space->setShortcut(QKeySequence(Qt::Key_F6));

@@ -33,6 +33,7 @@ class DuctTool : public Tool {
   void setHabits(const DuctHabits& habits);
   /// What is typed at the pointer.
   const QString& typed() const { return typed_; }
+  QString typedText() const override { return typed_; }
   /// Places clicked so far.
   std::size_t places() const { return sketch_.points.size(); }
 

@@ -24,6 +24,7 @@ class OpeningTool : public Tool {
   void move(const Pointer& pointer) override;
   bool keyPress(QKeyEvent* event) override;
   bool wantsKey(const QKeyEvent& event) const override;
+  QString typedText() const override { return line_.text; }
   void paint(QPainter& painter, const PlanView& view) const override;
 
   const OpeningHabits& habits() const { return habits_; }

@@ -29,6 +29,7 @@ class OutlineTool : public Tool {
 
   const std::vector<shop::PlanPoint>& corners() const { return corners_; }
   const QString& typed() const { return line_.text; }
+  QString typedText() const override { return line_.text; }
 
  protected:
   /// The edit that an outline becomes.

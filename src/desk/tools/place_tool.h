@@ -22,6 +22,7 @@ class PlaceTool : public Tool {
   void move(const Pointer& pointer) override;
   bool keyPress(QKeyEvent* event) override;
   bool wantsKey(const QKeyEvent& event) const override;
+  QString typedText() const override { return line_.text; }
   void paint(QPainter& painter, const PlanView& view) const override;
 
  private:

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "desk/models/change.h"
+#include "desk/models/extent.h"
 #include "desk/models/snap.h"
 #include "desk/tools/sketching.h"
 #include "drawing/style.h"
@@ -14,6 +14,8 @@ namespace kerfdraft::desk {
 namespace {
 
 constexpr double kDragBegins_px = 4;
+/// Presses of arrow keys that are further apart are two steps of undo.
+constexpr qint64 kRunEnds_ms = 1500;
 
 bool hangs(ThingKind kind) {
   return kind == ThingKind::Gate || kind == ThingKind::Tap || kind == ThingKind::Cleanout;
@@ -24,11 +26,12 @@ bool hangs(ThingKind kind) {
 QString SelectTool::hint() const {
   if (bench_.look.selection().empty()) {
     return tr(
-        "Click a thing to see and change it; Shift adds to it, Tab takes what lies below. Drag to move.");
+        "Click a thing to see and change it; Shift adds to it, Tab takes what lies below. Drag to move. "
+        "Without a pointer, Tab goes from thing to thing.");
   }
   return tr(
-      "Drag or use the arrow keys to move it, Delete to take it away. A double click on a duct puts a "
-      "corner in.");
+      "Drag or use the arrow keys to move it, Delete to take it away, Enter to change it. A double click on "
+      "a duct puts a corner in.");
 }
 
 std::vector<Thing> SelectTool::thingsUnder(const Pointer& pointer) const {
@@ -79,6 +82,7 @@ void SelectTool::press(const Pointer& pointer) {
   }
   nudging_ = 0;
   under_ = thingsUnder(pointer);
+  under_px_ = pointer.px;
   turn_ = 0;
   std::set<base::Id> picked;
   const bool more = pointer.keys.testFlag(Qt::ShiftModifier);
@@ -95,14 +99,48 @@ void SelectTool::press(const Pointer& pointer) {
       picked.insert(thing.id);
     }
     if (!bench_.look.isometric()) {
-      drag_ = Drag{thing, pointer.at, pointer.px, bench_.document.snapshot(), 0, {}};
+      drag_ = Drag{thing, pointer.at, pointer.px, bench_.document.snapshot(), 0, {}, pointer.px, {}};
     }
   }
   bench_.look.select(std::move(picked));
   emit hintChanged();
 }
 
+base::Result<Change> SelectTool::dragged(const Pointer& pointer) {
+  const shop::Project& before = *drag_->before;
+  const Thing& thing = drag_->thing;
+  drag_->aligned = {};
+  if (hangs(thing.kind)) {
+    return slideThing(before, thing, pointer.at);
+  }
+  const bool freely = pointer.keys.testFlag(Qt::AltModifier);
+  const double reach_m = kSnapReach_px / px_per_m_;
+  const double step_um = gridStep(reach_m, bench_.look.units()) * 1e6;
+  const auto stepped = [&](std::int64_t um) {
+    return freely ? um : std::llround(std::round(static_cast<double>(um) / step_um) * step_um);
+  };
+  const std::int64_t by_x_um = pointer.at.x_um - drag_->from.x_um;
+  const std::int64_t by_y_um = pointer.at.y_um - drag_->from.y_um;
+  shop::PlanPoint by{stepped(by_x_um), stepped(by_y_um)};
+  const shop::Machine* machine =
+      thing.kind == ThingKind::Machine && !freely ? machineOf(before, thing.id) : nullptr;
+  if (machine != nullptr) {
+    const shop::PlanPoint from{machine->at.x_um, machine->at.y_um};
+    const Aligned found = alignDragged(before, thing.id, {from.x_um + by_x_um, from.y_um + by_y_um}, reach_m);
+    by.x_um = found.x_um ? *found.x_um - from.x_um : by.x_um;
+    by.y_um = found.y_um ? *found.y_um - from.y_um : by.y_um;
+    // What it is in line with where it now stands, also by the step of the grid.
+    constexpr double kThere_m = 1e-3;
+    drag_->aligned = alignDragged(before, thing.id, {from.x_um + by.x_um, from.y_um + by.y_um}, kThere_m);
+  }
+  return moveThing(before, thing, by.x_um, by.y_um);
+}
+
 void SelectTool::move(const Pointer& pointer) {
+  const QPointF off_px = pointer.px - under_px_;
+  if (!drag_ && std::hypot(off_px.x(), off_px.y()) > kSnapReach_px) {
+    under_.clear();  // the pointer has left what was clicked
+  }
   if (!drag_ || !pointer.buttons.testFlag(Qt::LeftButton)) {
     return;
   }
@@ -114,19 +152,8 @@ void SelectTool::move(const Pointer& pointer) {
   if (kind == ThingKind::Room || kind == ThingKind::Opening || kind == ThingKind::Obstacle) {
     return;  // other tools shape rooms
   }
-  base::Result<Change> change = [&]() -> base::Result<Change> {
-    if (hangs(kind)) {
-      return slideThing(*drag_->before, drag_->thing, pointer.at);
-    }
-    const double step_um = gridStep(kSnapReach_px / px_per_m_, bench_.look.units()) * 1e6;
-    const auto stepped = [&](std::int64_t um) {
-      const double asked = static_cast<double>(um);
-      return static_cast<std::int64_t>(
-          pointer.keys.testFlag(Qt::AltModifier) ? asked : std::round(asked / step_um) * step_um);
-    };
-    return moveThing(*drag_->before, drag_->thing, stepped(pointer.at.x_um - drag_->from.x_um),
-                     stepped(pointer.at.y_um - drag_->from.y_um));
-  }();
+  drag_->to_px = pointer.px;
+  const base::Result<Change> change = dragged(pointer);
   if (!change) {
     const QString sentence = QString::fromStdString(change.error().text());
     if (drag_->said != sentence) {
@@ -184,10 +211,10 @@ bool SelectTool::nudge(const QKeyEvent& event) {
       y = -1;
       break;
   }
-  const bool us = bench_.look.units() == base::UnitSystem::Us;
-  const bool far = event.modifiers().testFlag(Qt::ShiftModifier);
-  constexpr std::int64_t kInch_um = 25'400;
-  const std::int64_t step_um = us ? (far ? 12 * kInch_um : kInch_um) : (far ? 100'000 : 10'000);
+  const bool fine = event.modifiers().testFlag(Qt::ShiftModifier);
+  constexpr double kFiner = 5;
+  const double reach_m = kSnapReach_px / px_per_m_ / (fine ? kFiner : 1);
+  const std::int64_t step_um = std::llround(gridStep(reach_m, bench_.look.units()) * 1e6);
   const shop::Project& project = bench_.document.project();
   std::vector<shop::Edit> edits;
   QString words;
@@ -196,7 +223,12 @@ bool SelectTool::nudge(const QKeyEvent& event) {
     if (!thing) {
       continue;
     }
-    if (auto change = moveThing(project, *thing, x * step_um, y * step_um)) {
+    const auto at = placeOf(project, *thing);
+    const base::Result<Change> change =
+        hangs(thing->kind) && at
+            ? slideThing(project, *thing, {at->x_um + x * step_um, at->y_um + y * step_um})
+            : moveThing(project, *thing, x * step_um, y * step_um);
+    if (change) {
       words = edits.empty() ? QString::fromStdString(change->words) : tr("Move what is picked");
       edits.insert(edits.end(), change->edits.begin(), change->edits.end());
     }
@@ -204,10 +236,25 @@ bool SelectTool::nudge(const QKeyEvent& event) {
   if (edits.empty()) {
     return false;
   }
-  if (nudging_ == 0 || !event.isAutoRepeat()) {
+  const bool goes_on = nudging_ != 0 && nudged_ == bench_.look.selection() && last_nudge_.isValid() &&
+                       last_nudge_.elapsed() < kRunEnds_ms;
+  if (!goes_on) {
     nudging_ = bench_.document.newGesture();
+    nudged_ = bench_.look.selection();
   }
+  last_nudge_.start();
   make(words, edits, nudging_);
+  return true;
+}
+
+bool SelectTool::walk(bool forward) {
+  const auto next = nextInOrder(bench_.document.project(), bench_.look.selection(), forward);
+  if (!next) {
+    return false;  // past the last one Tab goes on to the next field
+  }
+  bench_.look.select({next->id});
+  bench_.look.showPlace(next->id);
+  emit hintChanged();
   return true;
 }
 
@@ -227,12 +274,19 @@ bool SelectTool::keyPress(QKeyEvent* event) {
     case Qt::Key_Tab:
     case Qt::Key_Backtab: {
       if (under_.size() < 2 || bench_.look.selection().empty()) {
-        return false;
+        return walk(event->key() == Qt::Key_Tab);
       }
       turn_ = (turn_ + (event->key() == Qt::Key_Tab ? 1 : under_.size() - 1)) % under_.size();
       bench_.look.select({under_[turn_].id});
       return true;
     }
+    case Qt::Key_Return:
+    case Qt::Key_Enter:
+      if (bench_.look.selection().empty()) {
+        return false;
+      }
+      bench_.look.askPanel(QStringLiteral("thing"));
+      return true;
     case Qt::Key_Delete:
     case Qt::Key_Backspace: {
       if (bench_.look.selection().empty()) {
@@ -264,6 +318,15 @@ void SelectTool::paint(QPainter& painter, const PlanView& view) const {
     return;
   }
   const paint::Tones tones = bench_.look.tones();
+  if (drag_ && drag_->gesture != 0) {
+    painter.setPen(QPen(paint::shown(drawing::kBlue, tones), 1));
+    for (const Guide& guide : drag_->aligned.guides) {
+      painter.drawLine(view.toPx(guide.a), view.toPx(guide.b));
+    }
+    if (!drag_->aligned.says.empty()) {
+      paintWords(painter, drag_->to_px, {QString::fromStdString(drag_->aligned.says)}, tones);
+    }
+  }
   painter.setPen(QPen(paint::shown(drawing::kBlue, tones), 1.5));
   painter.setBrush(paint::shown(drawing::kWhite, tones));
   for (const base::Id id : bench_.look.selection()) {

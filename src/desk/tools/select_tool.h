@@ -1,9 +1,14 @@
 // The tool in hand when no other is: picks things, drags, nudges and removes them.
 #pragma once
 
+#include <QElapsedTimer>
 #include <memory>
 #include <optional>
+#include <set>
+#include <vector>
 
+#include "desk/models/change.h"
+#include "desk/models/guides.h"
 #include "desk/models/places.h"
 #include "desk/tool.h"
 
@@ -36,14 +41,21 @@ class SelectTool : public Tool {
     std::shared_ptr<const shop::Project> before;
     int gesture = 0;  ///< 0 until it has moved
     QString said;     ///< why it does not move; said once
+    QPointF to_px;
+    Aligned aligned;  ///< what it is in line with
   };
   std::vector<Thing> thingsUnder(const Pointer& pointer) const;
+  base::Result<Change> dragged(const Pointer& pointer);
   bool nudge(const QKeyEvent& event);
+  bool walk(bool forward);
 
   std::optional<Drag> drag_;
   std::vector<Thing> under_;
   std::size_t turn_ = 0;
-  int nudging_ = 0;
+  QPointF under_px_;  ///< where that was
+  int nudging_ = 0;   ///< gesture of the presses of arrow keys that belong together
+  std::set<base::Id> nudged_;
+  QElapsedTimer last_nudge_;
   mutable double px_per_m_ = 80;
 };
 

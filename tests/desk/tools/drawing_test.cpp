@@ -257,15 +257,15 @@ TEST_F(Hand, DeleteRemovesWhatIsPicked) {
   EXPECT_TRUE(look.selection().empty());
 }
 
-TEST_F(Hand, ArrowKeysNudgeByTheReadersUnits) {
+TEST_F(Hand, ArrowKeysNudgeByAStepOfTheGridInTheReadersUnits) {
   SelectTool tool(bench());
   canvas.take(&tool);
   look.select({saw.machine});
   key(Qt::Key_Right);
-  EXPECT_EQ(machineOf(project(), saw.machine)->at, at(1.01, 1, 0));
+  EXPECT_EQ(machineOf(project(), saw.machine)->at, at(1.05, 1, 0));
   look.setUnits(base::UnitSystem::Us);
-  key(Qt::Key_Up, {}, Qt::ShiftModifier);
-  EXPECT_EQ(machineOf(project(), saw.machine)->at, at(1.01, 1.3048, 0));
+  key(Qt::Key_Up);
+  EXPECT_EQ(machineOf(project(), saw.machine)->at, at(1.05, 1.0762, 0)) << "three inches";
 }
 
 TEST_F(Hand, ArrowKeysMoveTheViewWhereNothingIsPicked) {

@@ -92,6 +92,10 @@ class RandomHands : public ::testing::TestWithParam<Start> {
   void key(int which, const QString& text = {}, Qt::KeyboardModifiers keys = {}) {
     QKeyEvent event(QEvent::KeyPress, which, keys, text);
     QApplication::sendEvent(&canvas, &event);
+    if (!once(40)) {  // now and then it comes up elsewhere
+      QKeyEvent up(QEvent::KeyRelease, which, keys, text);
+      QApplication::sendEvent(&canvas, &up);
+    }
   }
   void type(const QString& words) {
     for (const QChar c : words) {

@@ -1,5 +1,6 @@
 // A day's work through mouse and keys: what the window says is what the command line says.
 #include <QApplication>
+#include <QClipboard>
 #include <QLineEdit>
 #include <set>
 
@@ -185,6 +186,42 @@ TEST_F(WorkStory, WhatIsPickedIsShownUnlessAPanelIsKept) {
   EXPECT_EQ(window->side().opened(), "findings");
   window->look().askPanel(QStringLiteral("thing"));
   EXPECT_EQ(window->side().opened(), "thing");
+}
+
+TEST_F(WorkStory, EnterGoesOnInThePanelOfWhatIsPicked) {
+  auto window = windowOn(copyOf("two-car-garage.json"));
+  QApplication::setActiveWindow(window.get());
+  window->canvas().setFocus();
+  QTest::keyClick(&window->canvas(), Qt::Key_Tab);
+  ASSERT_EQ(window->look().selection().size(), 1U);
+  EXPECT_EQ(window->focusWidget(), &window->canvas());
+  window->side().open(QStringLiteral("findings"));
+  QTest::keyClick(&window->canvas(), Qt::Key_Return);
+  EXPECT_EQ(window->side().opened(), "thing");
+  EXPECT_TRUE(window->side().panel(QStringLiteral("thing"))->isAncestorOf(window->focusWidget()));
+}
+
+TEST_F(WorkStory, CopiedThingsArePutInInAnotherWindow) {
+  auto from = windowOn(copyOf("two-car-garage.json"));
+  auto to = windowOn(copyOf("moved-hose.json", "other.json"));
+  const std::size_t before = to->document().project().machines.size();
+  from->look().select({from->document().project().machines[0].id});
+  const auto press = [](Window& window, Qt::Key key) {
+    QApplication::setActiveWindow(&window);
+    window.canvas().setFocus();
+    QTest::keyClick(&window.canvas(), key, Qt::ControlModifier);
+  };
+  press(*from, Qt::Key_C);
+  press(*to, Qt::Key_V);
+  const auto& machines = to->document().project().machines;
+  ASSERT_EQ(machines.size(), before + 1) << to->refused().toStdString();
+  EXPECT_EQ(machines.back().name, from->document().project().machines[0].name);
+  EXPECT_EQ(to->look().selection(), std::set{machines.back().id});
+  EXPECT_EQ(to->document().undoStack().count(), 1);
+  QApplication::clipboard()->setText(QStringLiteral("a shopping list"));
+  press(*to, Qt::Key_V);
+  EXPECT_THAT(to->refused().toStdString(), ::testing::HasSubstr("no part of a shop"));
+  EXPECT_EQ(to->document().undoStack().count(), 1);
 }
 
 TEST_F(WorkStory, ARefusalIsSaidOverTheCanvasAndInTheStatusLine) {
