@@ -85,6 +85,9 @@ std::string exampleFor(base::Kind kind, std::string_view noun, std::string_view 
     if (bore) {
       return us ? "4 in" : "100 mm";
     }
+    if (noun == "room") {
+      return us ? "9 ft" : "2.7 m";
+    }
     return noun == "air" ? (us ? "900 ft" : "300 m") : (us ? "3 ft" : "0.9 m");
   }
   switch (kind) {
@@ -112,6 +115,10 @@ std::string exampleFor(base::Kind kind, std::string_view noun, std::string_view 
       return us ? "30 gal" : "100 l";
     case base::Kind::RotationalSpeed:
       return "3450 rpm";
+    case base::Kind::Ratio:
+      // Of the air's humidity; of a bend, its radius over the bore; of a hose; else a loss in velocity
+      // pressures.
+      return key == "humidity" ? "50 %" : key == "radius" ? "1.5" : key == "compression" ? "0.2" : "0.5";
     case base::Kind::Density:
       return us ? "0.075 lb/ft3" : "1.2 kg/m3";
     default:

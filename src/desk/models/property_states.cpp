@@ -58,7 +58,11 @@ std::optional<PropertyForm> formOfState(const shop::Project& project, base::Id i
     for (const shop::Gate& gate : duct.gates) {
       const auto setting = std::find_if(state->gates.begin(), state->gates.end(),
                                         [&](const shop::GateSetting& each) { return each.gate == gate.id; });
-      PropertyRow& row = add("gate/" + gate.id.text(), gate.label, "gates", false);
+      PropertyRow& row =
+          add("gate/" + gate.id.text(), fmt::format("{} in {}", gate.label, duct.label), "gates", false);
+      if (!duct.name.empty()) {
+        row.help += fmt::format(" {} is: {}.", duct.label, duct.name);
+      }
       row.editor = RowEditor::Text;
       row.value = setting == state->gates.end() ? "0" : setting->travel.text();
       row.example = "0.5";

@@ -171,9 +171,7 @@ constexpr auto kFields = std::to_array<FieldWords>({
     {"hose", "hung", "Hose, how it hangs", "Every bend and sag costs."},
     {"hose", "length", "Hose, length as it hangs", "Where it is longer than it was drawn."},
     {"hose", "compression", "Hose, pushed together by",
-     "How much shorter it hangs than pulled out, as a share of the full length: 0.2 where 8 ft of a 10 ft "
-     "hose "
-     "are left."},
+     "How much shorter it hangs than pulled out, as a share of the full length: 0.2 where a fifth is gone."},
 
     {"leg", "bore", "Bore", "Measure inside; pipes are often named by a rounder figure.", "bore"},
     {"leg", "construction", "Kind of pipe", "It decides how rough and how tight it is. Not used for hose.",

@@ -101,6 +101,26 @@ TEST(Properties, WhatARowShowsIsWhatItTakes) {
   EXPECT_GT(rows, 5000);
 }
 
+TEST(Properties, AnExampleIsSomethingThatIsTaken) {
+  int examples = 0;
+  for (const shop::Project& project : allExamples()) {
+    base::SeededIds ids(5);
+    for (const std::optional<Thing>& thing : thingsOf(project)) {
+      const auto form = formOf(project, shipped(), thing);
+      ASSERT_TRUE(form);
+      for (const PropertyRow& row : form->rows) {
+        EXPECT_FALSE(row.editor == RowEditor::Quantity && row.example.empty()) << row.path << " has none";
+        if (!row.example.empty()) {
+          const auto change = changeProperty(project, shipped(), thing, row.path, row.example, ids);
+          EXPECT_TRUE(change) << row.path << " " << row.example << ": " << change.error().text();
+          ++examples;
+        }
+      }
+    }
+  }
+  EXPECT_GT(examples, 1000);
+}
+
 TEST(Properties, AChangedFigureReadsBackAsTyped) {
   support::ProjectBuilder builder;
   const shop::PortRef saw = builder.machine("", support::at(1, 1, 0.5), "100 mm");
