@@ -8,6 +8,7 @@
 #include <QStandardPaths>
 #include <algorithm>
 #include <cstdio>
+#include <functional>
 #include <vector>
 
 #include "catalogue/catalogue.h"
@@ -52,7 +53,19 @@ void paintOnce(desk::Canvas& canvas, QImage& image) {
   canvas.paintAll(painter);
 }
 
-/// Moves a machine to and fro; each time until solved() and the picture is painted.
+/// Lets the event loop run until a signal of `live` came that was not there before.
+template <class Signal>
+void waitFor(desk::Live& live, Signal signal, const std::function<void()>& act) {
+  bool came = false;
+  const auto connection = QObject::connect(&live, signal, [&] { came = true; });
+  act();
+  while (!came) {
+    QCoreApplication::processEvents(QEventLoop::WaitForMoreEvents, 5);
+  }
+  QObject::disconnect(connection);
+}
+
+/// Moves a machine to and fro; each time until the shown state is solved and the picture is painted.
 void edits(int machines, const std::shared_ptr<const catalogue::Catalogue>& catalogue) {
   desk::Document document;
   desk::Look look;
@@ -88,8 +101,6 @@ void edits(int machines, const std::shared_ptr<const catalogue::Catalogue>& cata
     const shop::Machine& machine = document.project().machines.front();
     shop::Point to = machine.at;
     to.y_um += n % 2 == 0 ? 10000 : -10000;
-    bool solved = false;
-    const auto connection = QObject::connect(&live, &desk::Live::solved, [&] { solved = true; });
     QElapsedTimer clock;
     clock.start();
     const auto made = document.make("Move", shop::Edit(shop::MoveMachine{machine.id, to, machine.turned}));
@@ -97,18 +108,16 @@ void edits(int machines, const std::shared_ptr<const catalogue::Catalogue>& cata
       std::printf("%s\n", made.error().text().c_str());
       std::exit(2);
     }
-    live.request(document.snapshot(), std::nullopt);
-    // The hand sees its edit at once, in the colours of the last result.
-    paintOnce(canvas, image);
-    to_picture.push_back(static_cast<double>(clock.nsecsElapsed()) * 1e-6);
-    while (!solved) {
-      QCoreApplication::processEvents(QEventLoop::WaitForMoreEvents, 5);
-    }
+    waitFor(live, &desk::Live::shown, [&] {
+      live.request(document.snapshot(), std::nullopt, look.state());
+      // The hand sees its edit at once, in the colours of the last result.
+      paintOnce(canvas, image);
+      to_picture.push_back(static_cast<double>(clock.nsecsElapsed()) * 1e-6);
+    });
     paintOnce(canvas, image);
     to_air.push_back(static_cast<double>(clock.nsecsElapsed()) * 1e-6);
     live.waitUntilIdle();
     to_verdict.push_back(static_cast<double>(clock.nsecsElapsed()) * 1e-6);
-    QObject::disconnect(connection);
   }
   std::printf(
       "%3d machines, %zu states: edit to picture %.1f ms, to its air %.1f ms, to the verdict %.0f ms\n",
@@ -129,7 +138,7 @@ void opening(const QString& example, const std::shared_ptr<const catalogue::Cata
       std::exit(2);
     }
     bool solved = false;
-    QObject::connect(&window.live(), &desk::Live::solved, [&] { solved = true; });
+    QObject::connect(&window.live(), &desk::Live::shown, [&] { solved = true; });
     while (!solved) {
       QCoreApplication::processEvents(QEventLoop::WaitForMoreEvents, 5);
     }

@@ -23,6 +23,7 @@ Canvas::Canvas(Bench bench, QWidget* parent) : QWidget(parent), bench_(std::move
     update();
   });
   connect(&bench_.document, &Document::projectChanged, this, &Canvas::invalidate);
+  connect(&bench_.live, &Live::shown, this, &Canvas::invalidate);
   connect(&bench_.live, &Live::solved, this, &Canvas::invalidate);
   connect(&bench_.live, &Live::judged, this, &Canvas::invalidate);
   connect(&bench_.look, &Look::stateChanged, this, &Canvas::invalidate);

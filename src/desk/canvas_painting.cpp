@@ -26,10 +26,10 @@ const drawing::Picture& Canvas::picture() {
   if (picture_) {
     return *picture_;
   }
-  const std::shared_ptr<const Solved>& solved = bench_.live.latest();
+  const std::shared_ptr<const Solved>& solved = bench_.live.of(bench_.look.state());
   const Look& look = bench_.look;
   // The newest drawing with the newest result: until an edit is solved, colours are those of before.
-  const bool has_state = solved && solved->assessment && look.state() < solved->states();
+  const bool has_state = solved && solved->has(look.state());
   drawing::Overlay overlay;
   if (has_state) {
     const judge::StateBands* bands =

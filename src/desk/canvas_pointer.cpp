@@ -164,7 +164,7 @@ void Canvas::mouseDoubleClickEvent(QMouseEvent* event) {
 }
 
 QString Canvas::wordsAt(QPointF px) {
-  const std::shared_ptr<const Solved>& solved = bench_.live.latest();
+  const std::shared_ptr<const Solved>& solved = bench_.live.of(bench_.look.state());
   const Pointer pointer = pointerAt(px, {}, {});
   for (const paint::Found& found : pointer.under) {
     QStringList lines;

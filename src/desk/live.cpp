@@ -1,56 +1,104 @@
-// One worker; a request that was overtaken while it waited is dropped before it is begun.
+// One worker for the air and one for the verdict; a request that was overtaken is dropped at the next step.
 #include "desk/live.h"
 
 #include <QCoreApplication>
 #include <QMetaObject>
+#include <exception>
 
 namespace kerfdraft::desk {
+namespace {
+
+/// A bug in the work is said where a problem of the project would be; the window goes on.
+Solved guarded(Solved value, const std::function<void(Solved&)>& work) {
+  try {
+    work(value);
+    return value;
+  } catch (const std::exception& bug) {
+    Solved failed;
+    failed.serial = value.serial;
+    failed.project = value.project;
+    failed.problem = base::Error{base::ErrorCode::Unsupported,
+                                 std::string("The program failed while solving, which is its own mistake: ") +
+                                     bug.what() + ". The drawing is as it was.",
+                                 {}};
+    return failed;
+  }
+}
+
+}  // namespace
 
 Live::Live(std::shared_ptr<const catalogue::Catalogue> catalogue, QObject* parent)
     : QObject(parent), catalogue_(std::move(catalogue)) {
-  pool_.setMaxThreadCount(1);
+  solving_.setMaxThreadCount(1);
+  judging_.setMaxThreadCount(1);
 }
 
 Live::~Live() {
   newest_ = UINT64_MAX;  // whatever still waits is overtaken
-  pool_.clear();
-  pool_.waitForDone();
+  solving_.clear();
+  solving_.waitForDone();  // before the other: it gives work to it
+  judging_.clear();
+  judging_.waitForDone();
 }
 
-void Live::request(std::shared_ptr<const shop::Project> project, std::optional<shop::State> trial) {
+void Live::request(std::shared_ptr<const shop::Project> project, std::optional<shop::State> trial,
+                   std::size_t shown) {
   const std::uint64_t serial = ++asked_;
   newest_ = serial;
-  pool_.start([this, serial, project = std::move(project), trial = std::move(trial)] {
-    if (newest_ != serial) {
+  solving_.start([this, serial, project = std::move(project), trial = std::move(trial), shown] {
+    if (!isWanted(serial)) {
       return;
     }
-    Solved solved = solveShop(project, trial, *catalogue_);
-    solved.serial = serial;
-    const auto hand = [this](const Solved& value, bool last) {
-      QMetaObject::invokeMethod(
-          this, [this, shared = std::make_shared<const Solved>(value), last] { answer(shared, last); },
-          Qt::QueuedConnection);
-    };
-    hand(solved, false);
-    if (newest_ != serial) {
+    Solved start;
+    start.serial = serial;
+    start.project = project;
+    Solved solved = guarded(start, [&](Solved& value) {
+      value = solveShown(project, trial, shown, *catalogue_);
+      value.serial = serial;
+    });
+    hand(solved, Step::Shown);
+    bool wanted = true;
+    solved = guarded(std::move(solved), [&](Solved& value) {
+      wanted = solveOthers(value, *catalogue_, [this, serial] { return isWanted(serial); });
+    });
+    if (!wanted) {
       return;
     }
-    judgeSolved(solved, *catalogue_);
-    hand(solved, true);
+    hand(solved, Step::Solved);
+    judging_.start([this, serial, solved = std::move(solved)] {
+      if (isWanted(serial)) {
+        hand(guarded(solved, [this](Solved& value) { judgeSolved(value, *catalogue_); }), Step::Judged);
+      }
+    });
   });
 }
 
-void Live::answer(std::shared_ptr<const Solved> solved, bool last) {
+void Live::hand(Solved value, Step step) {
+  QMetaObject::invokeMethod(
+      this, [this, shared = std::make_shared<const Solved>(std::move(value)), step] { answer(shared, step); },
+      Qt::QueuedConnection);
+}
+
+void Live::answer(std::shared_ptr<const Solved> solved, Step step) {
   if (solved->serial != asked_) {
     return;
   }
-  latest_ = std::move(solved);
-  if (last) {
-    answered_ = latest_->serial;
-    emit judged();
-  } else {
-    emit this->solved();
+  first_ = std::move(solved);
+  if (step == Step::Shown) {
+    emit shown();
+    return;
   }
+  latest_ = first_;
+  if (step == Step::Solved) {
+    emit this->solved();
+    return;
+  }
+  answered_ = latest_->serial;
+  emit judged();
+}
+
+const std::shared_ptr<const Solved>& Live::of(std::size_t state) const {
+  return first_ && (first_->has(state) || !first_->only) ? first_ : latest_;
 }
 
 void Live::waitUntilIdle() const {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -29,15 +30,28 @@ struct Solved {
   std::vector<doubt::StateChances> chances;       ///< by state; empty until they are there
   std::shared_ptr<const judge::Verdict> verdict;  ///< nothing until it is there
   bool tried = false;                             ///< the last state is a trial
+  /// The only state that is solved so far, where the others are still to come.
+  std::optional<std::size_t> only{};
 
   std::size_t states() const { return assessment ? assessment->states.size() : 0; }
+  /// Whether the numbers of a state may be read from it.
+  bool has(std::size_t state) const { return state < states() && (!only || *only == state); }
 };
 
-/// Solves every state and a trial where there is one. No bands, no verdict: this is what an edit waits for.
+/// The first of three steps, and what the hand waits for: of all states only the one that is looked at. A
+/// trial is always looked at; an index past the states stands for the last.
+Solved solveShown(std::shared_ptr<const shop::Project> project, const std::optional<shop::State>& trial,
+                  std::size_t shown, const catalogue::Catalogue& catalogue);
+
+/// The second step: the states that are still to come. Asks before each whether it is still wanted; false
+/// where it is not, and then nothing is changed.
+bool solveOthers(Solved& solved, const catalogue::Catalogue& catalogue, const std::function<bool()>& wanted);
+
+/// The third step: bands, chances and verdict. Nothing is done while states are still to come.
+void judgeSolved(Solved& solved, const catalogue::Catalogue& catalogue);
+
+/// Solves every state and a trial where there is one: the first two steps in one.
 Solved solveShop(std::shared_ptr<const shop::Project> project, const std::optional<shop::State>& trial,
                  const catalogue::Catalogue& catalogue);
-
-/// Adds bands, chances and verdict.
-void judgeSolved(Solved& solved, const catalogue::Catalogue& catalogue);
 
 }  // namespace kerfdraft::desk

@@ -240,7 +240,7 @@ void Window::connectParts() {
 
 void Window::solve() {
   working_->setText(tr("solving …"));
-  live_.request(document_.snapshot(), look_.trial());
+  live_.request(document_.snapshot(), look_.trial(), look_.state());
 }
 
 void Window::showSolved() {

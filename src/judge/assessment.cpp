@@ -5,6 +5,7 @@
 
 #include <utility>
 
+#include "judge/prepare.h"
 #include "pieces/build.h"
 
 namespace kerfdraft::judge {
@@ -23,7 +24,8 @@ network::Situation everythingOpen(const pieces::Pieces& drawing) {
   return situation;
 }
 
-/// Everything but the solutions.
+}  // namespace
+
 base::Result<Assessment> prepare(const shop::Project& project, const catalogue::Catalogue& catalogue) {
   auto built = pieces::buildPieces(project, catalogue);
   if (!built) {
@@ -50,13 +52,16 @@ base::Result<Assessment> prepare(const shop::Project& project, const catalogue::
   return assessment;
 }
 
-}  // namespace
+void solveState(Assessment& assessment, std::size_t state) {
+  StateResult& one = assessment.states.at(state);
+  one.solution = network::solveFully(*assessment.network, one.situation);
+}
 
 base::Result<Assessment> assess(const shop::Project& project, const catalogue::Catalogue& catalogue) {
   auto assessment = prepare(project, catalogue);
   if (assessment) {
-    for (StateResult& state : assessment->states) {
-      state.solution = network::solveFully(*assessment->network, state.situation);
+    for (std::size_t s = 0; s < assessment->states.size(); ++s) {
+      solveState(*assessment, s);
     }
   }
   return assessment;
@@ -73,8 +78,7 @@ base::Result<Assessment> assessOne(const shop::Project& project, const catalogue
         base::ErrorCode::Reference,
         fmt::format("There is no state {}; there are {}, counted from 0.", state, assessment->states.size()));
   }
-  StateResult& only = assessment->states[state];
-  only.solution = network::solveFully(*assessment->network, only.situation);
+  solveState(*assessment, state);
   return assessment;
 }
 

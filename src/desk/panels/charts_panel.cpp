@@ -27,6 +27,7 @@ ChartView::ChartView(Bench bench, QWidget* parent) : QWidget(parent), bench_(std
   setFocusPolicy(Qt::StrongFocus);
   setMinimumHeight(220);
   setAccessibleName(tr("Chart; the arrow keys read values along it"));
+  connect(&bench_.live, &Live::shown, this, &ChartView::invalidate);
   connect(&bench_.live, &Live::solved, this, &ChartView::invalidate);
   connect(&bench_.live, &Live::judged, this, &ChartView::invalidate);
   connect(&bench_.look, &Look::stateChanged, this, &ChartView::invalidate);
@@ -50,7 +51,7 @@ const ShownChart& ChartView::chart() {
   if (!chart_) {
     const drawing::ChartSize size{std::max(kLeast_mm, width() / kPxPerMm),
                                   std::max(kLeast_mm, height() / kPxPerMm)};
-    const auto& solved = bench_.live.latest();
+    const auto& solved = bench_.live.of(bench_.look.state());
     chart_ = chartOf(solved ? *solved : Solved{}, bench_.look.state(), kind_, bench_.look.selection(),
                      bench_.look.units(), size);
     setAccessibleDescription(QString::fromStdString(chart_->picture.description));
