@@ -4,6 +4,7 @@
 
 #include <array>
 #include <cstddef>
+#include <functional>
 #include <optional>
 #include <set>
 #include <string>
@@ -93,9 +94,12 @@ struct BasisTrial {
   std::optional<double> flow_m3_s;
   std::string problem;  ///< why there is no flow
 };
-/// Solves the shop in one state with the rating read in each basis. A label has only one.
-std::vector<BasisTrial> tryBases(const shop::Project& project, const catalogue::Catalogue& catalogue,
-                                 const FanThing& thing, const shop::FanRating& rating, std::size_t state);
+/// Solves the shop in one state with the rating read in each basis. A label has only one. Asks before each
+/// whether it is still wanted; where it is not, the others are left out.
+std::vector<BasisTrial> tryBases(
+    const shop::Project& project, const catalogue::Catalogue& catalogue, const FanThing& thing,
+    const shop::FanRating& rating, std::size_t state,
+    const std::function<bool()>& wanted = [] { return true; });
 /// "If this were fan total pressure instead, the collector would move 40 cfm less …", one for each other
 /// basis.
 std::vector<std::string> basisSentences(const std::vector<BasisTrial>& trials, shop::RatingBasis basis,

@@ -223,9 +223,13 @@ base::Result<drawing::Chart> fanEntryChart(const FanThing& thing, const shop::Fa
 }
 
 std::vector<BasisTrial> tryBases(const shop::Project& project, const catalogue::Catalogue& catalogue,
-                                 const FanThing& thing, const shop::FanRating& rating, std::size_t state) {
+                                 const FanThing& thing, const shop::FanRating& rating, std::size_t state,
+                                 const std::function<bool()>& wanted) {
   std::vector<BasisTrial> out;
   for (const shop::RatingBasis basis : kBases) {
+    if (!wanted()) {
+      break;
+    }
     BasisTrial trial;
     trial.basis = basis;
     shop::FanRating read = rating;

@@ -125,9 +125,10 @@ FanPanel::FanPanel(Bench bench, QWidget* parent) : QWidget(parent), bench_(std::
   connect(compare, &QPushButton::clicked, this, &FanPanel::compareBases);
   connect(&bench_.document, &Document::projectChanged, this, [this] { showFan(false); });
   connect(&bench_.look, &Look::selectionChanged, this, [this] { showFan(false); });
-  connect(&bench_.look, &Look::stateChanged, compared_, &QLabel::clear);
+  connect(&bench_.look, &Look::stateChanged, this, &FanPanel::forgetCompared);
+  connect(&bench_.look, &Look::trialChanged, this, &FanPanel::forgetCompared);
   connect(&bench_.look, &Look::unitsChanged, this, [this] {
-    compared_->clear();
+    forgetCompared();
     explain();
   });
   showFan(true);
@@ -249,7 +250,7 @@ bool FanPanel::eventFilter(QObject* watched, QEvent* event) {
 void FanPanel::showFan(bool anew) {
   const auto found = fanThing(bench_.document.project(), bench_.look.selection());
   body_->setVisible(found.has_value());
-  compared_->clear();
+  forgetCompared();
   if (!found) {
     thing_.reset();
     title_->setText(text(found.error().text()));
@@ -331,7 +332,7 @@ void FanPanel::edited() {
   const int used = static_cast<int>(typed().points.size());
   table_->setRowCount(std::max(table_->rowCount(), used + kSpareRows));
   filling_ = false;
-  compared_->clear();
+  forgetCompared();
   explain();
 }
 
@@ -452,10 +453,20 @@ void FanPanel::compareBases() {
   if (bench_.look.trial()) {
     project.states.push_back(*bench_.look.trial());
   }
-  QApplication::setOverrideCursor(Qt::WaitCursor);
-  const auto trials = tryBases(project, *bench_.catalogue, *thing_, *rating, bench_.look.state());
-  QApplication::restoreOverrideCursor();
-  compared_->setText(lines(basisSentences(trials, rating->basis, bench_.look.units())));
+  compared_->setText(tr("Solving the state that is shown, once for each way of reading …"));
+  // Copies go along: the panel may change, or be gone, before the answer is there.
+  compare_.ask(
+      [project = std::move(project), catalogue = bench_.catalogue, thing = *thing_, rating = *rating,
+       state = bench_.look.state(), units = bench_.look.units()](const Aside::Wanted& wanted) {
+        return basisSentences(tryBases(project, *catalogue, thing, rating, state, wanted), rating.basis,
+                              units);
+      },
+      [this](const std::vector<std::string>& sentences) { compared_->setText(lines(sentences)); });
+}
+
+void FanPanel::forgetCompared() {
+  compare_.drop();
+  compared_->clear();
 }
 
 void FanPanel::trace() {

@@ -11,6 +11,7 @@
 #include <QWidget>
 #include <optional>
 
+#include "desk/aside.h"
 #include "desk/bench.h"
 #include "desk/models/fan_entry.h"
 #include "drawing/display_list.h"
@@ -43,7 +44,9 @@ class FanPanel : public QWidget {
   /// Takes a table as typed points; false and a sentence where it cannot.
   bool takeTable(const QString& text, const QString& name);
   bool apply();
+  /// Asks what the other ways of reading would give; the answer follows beside the event loop.
   void compareBases();
+  bool isComparing() const { return compare_.isBusy(); }
   QString says() const { return says_->text(); }
 
  protected:
@@ -59,6 +62,7 @@ class FanPanel : public QWidget {
   TypedFan typed() const;
   void edited();
   void explain();
+  void forgetCompared();
   void openTable();
   void trace();
   void takePoints(const std::vector<TypedPoint>& points);
@@ -89,6 +93,7 @@ class FanPanel : public QWidget {
   QPushButton* undo_typed_ = nullptr;
   QLabel* compared_ = nullptr;
   QLineEdit* reading_ = nullptr;
+  Aside compare_;
 };
 
 }  // namespace kerfdraft::desk

@@ -27,6 +27,11 @@ class Fan : public ::testing::Test {
   Bench bench() { return {document, look, live, catalogue}; }
   const shop::FanRating& rating() const { return document.project().collectors.at(0).rating; }
 
+  static void waitFor(const FanPanel& panel) {
+    constexpr int kLongest_ms = 20000;
+    EXPECT_TRUE(QTest::qWaitFor([&] { return !panel.isComparing(); }, kLongest_ms));
+  }
+
   void SetUp() override {
     const auto read = files::loadProject(std::string(KERFDRAFT_SOURCE_DIR) + "/examples/two-car-garage.json");
     ASSERT_TRUE(read.has_value());
@@ -73,8 +78,49 @@ TEST_F(Fan, TheWheelChangesNoAnswer) {
 TEST_F(Fan, AnotherBasisIsSolvedAndSaid) {
   FanPanel panel(bench());
   panel.compareBases();
+  EXPECT_TRUE(panel.isComparing());
+  waitFor(panel);
   const QString said = panel.findChild<QLabel*>("compared")->text();
   EXPECT_EQ(said.count("instead, the shop would get"), 3) << said.toStdString();
+}
+
+TEST_F(Fan, OfTwoQuestionsTheNewestIsAnswered) {
+  FanPanel panel(bench());
+  panel.compareBases();
+  waitFor(panel);
+  const QString before = panel.findChild<QLabel*>("compared")->text();
+  panel.compareBases();
+  panel.findChild<QTableWidget*>("points")->item(1, 1)->setText("13 in w.g.");
+  // What was asked of other numbers is not answered below these.
+  EXPECT_FALSE(panel.isComparing());
+  EXPECT_TRUE(panel.findChild<QLabel*>("compared")->text().isEmpty());
+  panel.compareBases();
+  waitFor(panel);
+  const QString after = panel.findChild<QLabel*>("compared")->text();
+  EXPECT_NE(after, before);
+  EXPECT_EQ(after.count("instead, the shop would get"), 3) << after.toStdString();
+  // Nothing more arrives.
+  QTest::qWait(50);
+  EXPECT_EQ(panel.findChild<QLabel*>("compared")->text(), after);
+}
+
+TEST_F(Fan, AnotherStateWhileItSolvesTakesTheQuestionBack) {
+  FanPanel panel(bench());
+  panel.compareBases();
+  look.setState(1);
+  EXPECT_FALSE(panel.isComparing());
+  QTest::qWait(100);
+  EXPECT_TRUE(panel.findChild<QLabel*>("compared")->text().isEmpty());
+}
+
+TEST_F(Fan, ThePanelMayGoWhileItSolves) {
+  for (int n = 0; n < 5; ++n) {
+    FanPanel panel(bench());
+    panel.compareBases();
+    panel.compareBases();
+    QTest::qWait(n);
+  }
+  QCoreApplication::processEvents();
 }
 
 TEST_F(Fan, TheReadingBecomesMeasured) {
