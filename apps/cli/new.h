@@ -1,5 +1,5 @@
-// kerfdraft new: a starter project that solves at once: a room, machines along a wall, a main with a drop and
-// gate for each, one collector, each machine alone as a state.
+// kerfdraft new: a starter project that solves at once: a room, machines along the walls, a main with a drop
+// and gate for each, one collector, each machine alone as a state.
 #pragma once
 
 #include <ostream>

@@ -10,6 +10,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 #include <array>
+#include <utility>
 
 #include "base/units.h"
 #include "desk/explain_terms.h"
@@ -22,6 +23,12 @@ namespace {
 constexpr int kBubbleRests_ms = 6000;
 constexpr int kAutosave_ms = 30000;
 constexpr double kPxPerMm = 4;  ///< of pictures at the usual text size
+
+/// In the settings; a number would change its meaning with the enumeration.
+constexpr std::array<std::pair<judge::Reader, const char*>, 3> kReaderWords = {
+    {{judge::Reader::Owner, "owner"},
+     {judge::Reader::Adviser, "adviser"},
+     {judge::Reader::Inspector, "inspector"}}};
 
 QString placeText(const shop::PlanPoint& at, base::UnitSystem units) {
   const auto text = [&](std::int64_t um) {
@@ -296,6 +303,12 @@ void Window::readSettings() {
   restoreGeometry(settings.value(QStringLiteral("window")).toByteArray());
   look_.setTones(settings.value(QStringLiteral("dark")).toBool() ? paint::Tones::Dark : paint::Tones::Light);
   setTextFactor(settings.value(QStringLiteral("text"), 1.0).toDouble());
+  const QString reader = settings.value(QStringLiteral("reader")).toString();
+  for (const auto& [each, word] : kReaderWords) {
+    if (reader == QLatin1String(word)) {
+      look_.setReader(each);
+    }
+  }
 }
 
 void Window::writeSettings() const {
@@ -303,6 +316,11 @@ void Window::writeSettings() const {
   settings.setValue(QStringLiteral("window"), saveGeometry());
   settings.setValue(QStringLiteral("dark"), look_.tones() == paint::Tones::Dark);
   settings.setValue(QStringLiteral("text"), text_factor_);
+  for (const auto& [each, word] : kReaderWords) {
+    if (each == look_.reader()) {
+      settings.setValue(QStringLiteral("reader"), QLatin1String(word));
+    }
+  }
 }
 
 }  // namespace kerfdraft::desk

@@ -1,15 +1,18 @@
-// The first machine's drop runs on as the main; the others enter it at 45 degrees, so that no leg is dead.
+// The drop of the machine farthest from the collector runs on as the main; the others enter it at 45 degrees,
+// so that no leg is dead. Where machines stand on both sides of the collector, each side has its own main.
 #include "pieces/starter.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numbers>
 
 #include "catalogue/ducts.h"
 #include "catalogue/machines.h"
 #include "pieces/from_catalogue.h"
+#include "pieces/starter_layout.h"
 
 namespace kerfdraft::pieces {
 namespace {
@@ -21,22 +24,14 @@ using base::Given;
 using base::Result;
 using base::UnitSystem;
 
-// Placing, all ours, in steps of a foot or of 0.3 m, so that coordinates are round in either system: room
-// between machines to work, the main along the wall, the usual height of ports.
+// Heights, all ours, in steps of a foot or of 0.3 m, so that coordinates are round in either system.
 constexpr double kFoot_m = 0.3048;
 constexpr double kMetricStep_m = 0.3;
-constexpr double kSpacing = 6;
-constexpr double kWall = 1;
 constexpr double kPortHeight = 2;
 constexpr double kMainBelowCeiling = 1;
 constexpr double kHose = 3;
-constexpr double kSideStep = 1;
-constexpr double kMachineDepth = 2;
 constexpr double kInletHeight = 4;
-constexpr double kRiserBack = 2;
 constexpr double kGateAbove = 0.5;
-constexpr double kLeastDepth = 8;
-constexpr double kDoorHalf = 1.5;
 constexpr double kMainSpeed_m_s = 20.32;  // 4000 fpm, advised for dry chips (transport_rules)
 
 std::int64_t um(double metres) {
@@ -55,7 +50,7 @@ class Starter {
     if (const Result<void> fine = readCatalogue(); !fine) {
       return Failure(fine.error());
     }
-    if (const Result<void> fine = checkRoom(); !fine) {
+    if (const Result<void> fine = layOut(); !fine) {
       return Failure(fine.error());
     }
     setting();
@@ -66,9 +61,16 @@ class Starter {
       }
     }
     collector();
-    // The machine farthest from the collector first: its duct is the main.
+    // The farthest machine of each side first: its duct is the main of that side.
+    const std::size_t farthest = *layout_.main.front().machine;
+    duct(farthest, &layout_.main);
+    if (!layout_.second.empty()) {
+      duct(*layout_.second.front().machine, &layout_.second);
+    }
     for (std::size_t m = kinds_.size(); m-- > 0;) {
-      duct(m);
+      if (duct_of_.count(m) == 0) {
+        duct(m, nullptr);
+      }
     }
     states();
     return std::move(project_);
@@ -78,6 +80,7 @@ class Starter {
   bool us() const { return request_.units == UnitSystem::Us; }
   /// So many steps in metres.
   double steps(double count) const { return count * (us() ? kFoot_m : kMetricStep_m); }
+  double stepLength() const { return steps(1); }
   double inUnit(double m) const { return us() ? m / kFoot_m : m; }
   Given<base::Length> length(double m) const { return lengthAsTyped(m, request_.units); }
 
@@ -100,16 +103,27 @@ class Starter {
     return {};
   }
 
-  Result<void> checkRoom() const {
-    const double row_m = steps(kSpacing * static_cast<double>(kinds_.size()) + 2 * kWall + kSideStep);
-    const double rise_m = steps(kPortHeight + kHose + kMainBelowCeiling + 1);
-    if (request_.width_m < row_m || request_.depth_m < steps(kLeastDepth) || request_.height_m < rise_m) {
+  Result<void> layOut() {
+    const std::string_view unit = us() ? "ft" : "m";
+    const StarterRoom least = leastStarterRoom(request_.units);
+    if (request_.width_m < least.width_m || request_.depth_m < least.depth_m ||
+        request_.height_m < least.height_m) {
       return fail(ErrorCode::Range,
-                  fmt::format("a row of {} machines needs a room of at least {:.1f} x {:.1f} x {:.1f} {}",
-                              kinds_.size(), inUnit(row_m), inUnit(steps(kLeastDepth)), inUnit(rise_m),
-                              us() ? "ft" : "m"),
+                  fmt::format("a collector and a machine need a room of at least {:.1f} x {:.1f} x {:.1f} {}",
+                              inUnit(least.width_m), inUnit(least.depth_m), inUnit(least.height_m), unit),
                   "--room");
     }
+    StarterFit fit =
+        layOutStarter(request_.width_m / stepLength(), request_.depth_m / stepLength(), kinds_.size());
+    if (!fit.layout) {
+      return fail(ErrorCode::Range,
+                  fmt::format("{} machines do not fit along the walls of a room of {:.1f} x {:.1f} {} with "
+                              "{:.1f} {} to work before each; {} do: fewer machines, or a larger room",
+                              kinds_.size(), inUnit(request_.width_m), inUnit(request_.depth_m), unit,
+                              inUnit(steps(kLeastRoomToWork)), unit, fit.most),
+                  "--room");
+    }
+    layout_ = std::move(*fit.layout);
     return {};
   }
 
@@ -138,17 +152,12 @@ class Starter {
     door.id = ids_.next();
     door.label = "Door";
     door.kind = shop::OpeningKind::Door;
-    door.from = {um(request_.width_m / 2 - steps(kDoorHalf)), um(request_.depth_m)};
-    door.to = {um(request_.width_m / 2 + steps(kDoorHalf)), um(request_.depth_m)};
+    door.from = {um(steps(layout_.door_middle - kDoorHalf)), um(request_.depth_m)};
+    door.to = {um(steps(layout_.door_middle + kDoorHalf)), um(request_.depth_m)};
     door.area = us() ? *Given<base::Area>::parse("20 ft2") : *Given<base::Area>::parse("1.8 m2");
     room.openings.push_back(std::move(door));
     project_.rooms.push_back(std::move(room));
   }
-
-  double portX(std::size_t m) const {
-    return steps(kWall + kSpacing * static_cast<double>(m + 1) - kSideStep);
-  }
-  double portY() const { return steps(kWall + kSideStep); }
 
   Result<void> machine(std::size_t m) {
     const catalogue::MachineKind& kind = kinds_[m];
@@ -160,10 +169,14 @@ class Starter {
     shop::Machine machine = machineOfKind(kind, firstAsked(*asked), request_.units, ids_);
     machine.label = fmt::format("T{}", m + 1);
     machine.room = project_.rooms[0].id;
-    machine.at = point(portX(m), portY() + steps(kMachineDepth) / 2, 0);
+    const Stand& stand = layout_.stands[m];
+    const double half_depth_m = machine.depth.si() / 2;
+    machine.at = point(steps(stand.port.x) + stand.inward.x * half_depth_m,
+                       steps(stand.port.y) + stand.inward.y * half_depth_m, 0);
+    machine.turned = *Given<base::Angle>::parse(fmt::format("{:.0f} deg", stand.turned_deg));
     // One duct to each machine: one port, in the middle of its back.
     machine.ports.resize(1);
-    machine.ports[0].at = point(portX(m), portY(), steps(kPortHeight));
+    machine.ports[0].at = point(steps(stand.port.x), steps(stand.port.y), steps(kPortHeight));
     project_.machines.push_back(std::move(machine));
     return {};
   }
@@ -194,22 +207,22 @@ class Starter {
     shop::Collector unit = collectorOfFan(fan_, mainBore(), request_.units, ids_);
     unit.label = "C1";
     unit.room = project_.rooms[0].id;
-    unit.at = point(steps(kWall), portY() + steps(kRiserBack), steps(kInletHeight));
+    unit.at = point(steps(layout_.inlet.x), steps(layout_.inlet.y), steps(kInletHeight));
     unit.discharge.room = project_.rooms[0].id;
     project_.collectors.push_back(std::move(unit));
   }
 
-  shop::Corner corner(double x, double y, double z, std::optional<shop::Leg> leg = {}) {
+  shop::Corner corner(const Spot& at, double z_m, std::optional<shop::Leg> leg = {}) {
     shop::Corner c;
     c.id = ids_.next();
-    c.at = point(x, y, z);
+    c.at = point(steps(at.x), steps(at.y), z_m);
     c.leg = std::move(leg);
     return c;
   }
 
-  /// Hose up from the port, drop to the main's height, over to the main.
-  void duct(std::size_t m) {
-    const bool first = m + 1 == kinds_.size();
+  /// Hose up from the port, drop to the main's height, over to the main; with `arm` it runs on as that.
+  void duct(std::size_t m, const Arm* arm) {
+    const Stand& stand = layout_.stands[m];
     shop::Duct duct;
     duct.id = ids_.next();
     duct.label = fmt::format("D{}", project_.ducts.size() + 1);
@@ -221,16 +234,15 @@ class Starter {
     shop::Leg rigid;
     rigid.bore = bore;
     rigid.construction = "snap-lock";
-    duct.corners.push_back(corner(portX(m), portY(), steps(kPortHeight), hose));
-    duct.corners.push_back(corner(portX(m), portY(), steps(kPortHeight + kHose), rigid));
-    duct.corners.push_back(corner(portX(m), portY(), mainZ()));
+    duct.corners.push_back(corner(stand.port, steps(kPortHeight), hose));
+    duct.corners.push_back(corner(stand.port, steps(kPortHeight + kHose), rigid));
+    duct.corners.push_back(corner(stand.port, mainZ()));
     duct.from = shop::PortRef{project_.machines[m].id, project_.machines[m].ports[0].id};
-    if (first) {
-      continueAsMain(duct, m);
+    if (arm != nullptr) {
+      continueAs(duct, *arm);
     } else {
-      const shop::Corner& entry = entryOf(m);
-      duct.corners.push_back(corner(portX(m) - steps(kSideStep), steps(kWall), mainZ()));
-      duct.to = shop::OnCorner{project_.ducts[0].id, entry.id, false};
+      duct.corners.push_back(corner(stand.entry, mainZ()));
+      duct.to = entryAt(stand.entry);
     }
     shop::Gate gate;
     gate.id = ids_.next();
@@ -238,39 +250,46 @@ class Starter {
     gate.corner = duct.corners[1].id;
     gate.distance = length(steps(kGateAbove));
     duct.gates.push_back(std::move(gate));
+    duct_of_[m] = project_.ducts.size();
     project_.ducts.push_back(std::move(duct));
   }
 
-  /// Along the wall with a corner for each other machine, then down to the collector.
-  void continueAsMain(shop::Duct& duct, std::size_t m) {
+  /// Along the walls with a corner for each other machine; then down to the collector, or into the main.
+  void continueAs(shop::Duct& duct, const Arm& arm) {
     const shop::Collector& unit = project_.collectors[0];
     shop::Leg main;
     main.bore = unit.inlet_bore;
     main.construction = "snap-lock";
     main.taper = *Given<base::Angle>::parse("30 deg");
-    duct.corners.push_back(corner(portX(m) - steps(kSideStep), steps(kWall), mainZ(), main));
-    for (std::size_t other = m; other-- > 0;) {
-      duct.corners.push_back(corner(portX(other) - steps(kSideStep), steps(kWall), mainZ()));
+    for (const MainCorner& each : arm) {
+      duct.corners.push_back(
+          corner(each.at, mainZ(), &each == &arm.front() ? std::optional(main) : std::nullopt));
     }
-    duct.corners.push_back(corner(steps(kWall), steps(kWall), mainZ()));
-    duct.corners.push_back(corner(steps(kWall), portY() + steps(kRiserBack), mainZ()));
-    duct.corners.push_back(corner(steps(kWall), portY() + steps(kRiserBack), steps(kInletHeight)));
+    if (&arm == &layout_.second) {
+      duct.corners.push_back(corner(*layout_.joins, mainZ()));
+      duct.to = entryAt(*layout_.joins);
+      return;
+    }
+    duct.corners.push_back(corner(layout_.inlet, steps(kInletHeight)));
     duct.to = shop::CollectorInlet{unit.id};
   }
 
-  /// The main's corner at which machine m's branch enters.
-  const shop::Corner& entryOf(std::size_t m) const {
-    const shop::Point at = point(portX(m) - steps(kSideStep), steps(kWall), mainZ());
-    const std::vector<shop::Corner>& corners = project_.ducts[0].corners;
-    const auto found =
-        std::find_if(corners.begin(), corners.end(), [&](const shop::Corner& c) { return c.at == at; });
-    base::check(found != corners.end(), "the starter's main has no corner for a machine");
-    return *found;
+  /// The corner of a main that lies there.
+  shop::OnCorner entryAt(const Spot& spot) const {
+    const shop::Point at = point(steps(spot.x), steps(spot.y), mainZ());
+    for (const shop::Duct& duct : project_.ducts) {
+      const auto found = std::find_if(duct.corners.begin(), duct.corners.end(),
+                                      [&](const shop::Corner& c) { return c.at == at; });
+      if (found != duct.corners.end()) {
+        return shop::OnCorner{duct.id, found->id, false};
+      }
+    }
+    throw base::InternalError("the starter's main has no corner for a machine");
   }
 
   void states() {
     for (std::size_t m = 0; m < kinds_.size(); ++m) {
-      const shop::Duct& duct = project_.ducts[kinds_.size() - 1 - m];
+      const shop::Duct& duct = project_.ducts[duct_of_.at(m)];
       shop::State state;
       state.id = ids_.next();
       state.name = fmt::format("{} {}", project_.machines[m].label, kinds_[m].name);
@@ -284,10 +303,17 @@ class Starter {
   base::IdSource& ids_;
   std::vector<catalogue::MachineKind> kinds_;
   catalogue::TestFan fan_;
+  StarterLayout layout_;
+  std::map<std::size_t, std::size_t> duct_of_;
   shop::Project project_;
 };
 
 }  // namespace
+
+StarterRoom leastStarterRoom(UnitSystem units) {
+  const double step_m = units == UnitSystem::Us ? kFoot_m : kMetricStep_m;
+  return {step_m * kLeastWidth, step_m * kLeastDepth, step_m * (kPortHeight + kHose + kMainBelowCeiling + 1)};
+}
 
 Result<shop::Project> starterProject(const StarterRequest& request, const catalogue::Catalogue& catalogue,
                                      base::IdSource& ids) {

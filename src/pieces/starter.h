@@ -1,4 +1,5 @@
-// The starter shop of `kerfdraft new` as a project: machines of the catalogue in a row, ducts drawn to them.
+// The starter shop of `kerfdraft new` as a project: machines of the catalogue along the walls, ducts drawn to
+// them.
 // All its figures are the catalogue's or assumed, and say so.
 #pragma once
 
@@ -18,7 +19,7 @@ struct StarterRequest {
   base::UnitSystem units = base::UnitSystem::Us;
   shop::Who who = shop::Who::Home;
   std::string country;
-  double width_m = 0;  ///< along x, where the machines stand in a row
+  double width_m = 0;  ///< along x, the collector's wall
   double depth_m = 0;  ///< along y
   double height_m = 0;
   std::vector<std::string> machines;  ///< kinds
@@ -26,7 +27,16 @@ struct StarterRequest {
   std::optional<base::Given<base::Length>> main;
 };
 
-/// Refused: an unknown kind or fan, no machine, a room too small for the row or lower than a machine's duct.
+struct StarterRoom {
+  double width_m = 0;
+  double depth_m = 0;
+  double height_m = 0;
+};
+/// The least room in which a collector and one machine fit.
+StarterRoom leastStarterRoom(base::UnitSystem units);
+
+/// Refused: an unknown kind or fan, no machine, a room along whose walls they do not fit with room
+/// to work before each, or lower than a machine's duct.
 base::Result<shop::Project> starterProject(const StarterRequest& request,
                                            const catalogue::Catalogue& catalogue, base::IdSource& ids);
 

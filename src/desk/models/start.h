@@ -1,4 +1,4 @@
-// The first minutes: an example, a shop from a few answers, or two minutes without drawing. Without Qt.
+// The first minutes: an example, or a shop from a few answers. Without Qt. Without drawing: line_answer.h.
 #pragma once
 
 #include <string>
@@ -43,31 +43,20 @@ struct StartAnswers {
 /// What is taken for an answer that is left empty: "24 ft".
 StartAnswers usualAnswers(base::UnitSystem units);
 
-/// A shop with these machines in a row along a wall, ducts to a collector in the corner, a gate and a state
-/// of use for each. Refused with the question named: a length, an altitude, a label that is none, no
-/// machine, a room too small for the row.
-base::Result<shop::Project> shopFromAnswers(const StartAnswers& answers,
-                                            const catalogue::Catalogue& catalogue, base::IdSource& ids);
-
-/// One machine, one line of pieces, a curve or a label: as typed.
-struct LineTyped {
-  std::string pieces;  ///< "hood 0.5; hose 4 in 10 ft ribbed slack; duct 6 in 12 ft spiral; filter"
-  std::string fan;     ///< points of a curve, or the key of an invented fan; empty: by the label
-  std::string label;   ///< "1100 cfm 8 in w.g."
-  std::string need;    ///< "350 cfm"; may be empty
+/// An answer that cannot be taken. `question` is the name of its member in StartAnswers, in the form of the
+/// page's field: "width", "label-flow"; empty where no single answer is to blame.
+struct Refused {
+  std::string question;
+  std::string sentence;
 };
+/// In the order of the questions.
+using Refusals = std::vector<Refused>;
 
-struct LineAnswer {
-  std::string flow;                 ///< "304 cfm through 4 in"
-  std::vector<std::string> lines;   ///< band, chance, speeds, pressures
-  std::vector<std::string> unsure;  ///< what makes it unsure, the most first, with what would tell
-  shop::Project project;            ///< the line as a project, to go on with
-};
-
-/// Refused as the readers of `kerfdraft line` do, naming the piece; and where there is no solution.
-base::Result<LineAnswer> answerLine(const LineTyped& typed, const catalogue::Catalogue& catalogue);
-
-/// What can be typed as a piece, a line each: "hose 4 in 10 ft ribbed slack".
-std::vector<std::string> pieceExamples(base::UnitSystem units);
+/// A shop with these machines along its walls, ducts to a collector, a gate and a state of use for each.
+/// Refused, each with its question: a length, an altitude, a label that is none, no machine, a room in which
+/// they do not fit.
+tl::expected<shop::Project, Refusals> shopFromAnswers(const StartAnswers& answers,
+                                                      const catalogue::Catalogue& catalogue,
+                                                      base::IdSource& ids);
 
 }  // namespace kerfdraft::desk

@@ -1,4 +1,4 @@
-// Nothing typed here is lost by a refusal: the sentence stands below, the fields stay.
+// Nothing typed here is lost by a refusal: the sentence stands below its field, the fields stay.
 #include "desk/panels/start_panel.h"
 
 #include <QCompleter>
@@ -96,9 +96,16 @@ void StartPanel::showPage(int page) {
 }
 
 QString StartPanel::said() const {
-  return pages_->currentIndex() == 1   ? refused_->text()
-         : pages_->currentIndex() == 2 ? answer_->text()
-                                       : QString();
+  QStringList said;
+  if (pages_->currentIndex() == 1) {
+    said = beside_.said();
+    said << refused_->text();
+  } else if (pages_->currentIndex() == 2) {
+    said = beside_line_.said();
+    said << answer_->text();
+  }
+  said.removeAll(QString());
+  return said.join(QLatin1Char('\n'));
 }
 
 // ------------------------------------------------------------------------------------------------ examples
@@ -152,6 +159,9 @@ QWidget* StartPanel::questionsPage() {
     edit->setObjectName(QLatin1String(object));
     edit->setToolTip(why);
     form->addRow(question, edit);
+    const QString name = edit->objectName();
+    beside_.add(name, edit, form);
+    connect(edit, &QLineEdit::textEdited, this, [this, name] { beside_.clear(name); });
     return edit;
   };
   form->addRow(
@@ -168,7 +178,9 @@ QWidget* StartPanel::questionsPage() {
   units_ = new QComboBox(page);
   units_->addItems({tr("feet, inches, cfm, inches of water"), tr("metres, millimetres, m³/h, pascals")});
   form->addRow(tr("Shown in"), units_);
-  width_ = line(tr("Room, east to west"), tr("Machines stand in a row along this side."), "width");
+  width_ =
+      line(tr("Room, east to west"),
+           tr("The collector stands in the middle of this wall, the machines along the walls."), "width");
   depth_ = line(tr("Room, north to south"), {}, "depth");
   height_ = line(tr("Ceiling"), tr("Ducts hang a foot below it; drops are as long as that."), "height");
   altitude_ = line(tr("Above the sea"), tr("Thin air carries fewer chips and gives a fan less pressure."),
@@ -201,6 +213,7 @@ QWidget* StartPanel::questionsPage() {
   which->addWidget(add);
   which->addWidget(take);
   form->addRow(tr("Machines"), which);
+  beside_.add(QStringLiteral("machines"), kind_, form);
   machines_ = new QListWidget(page);
   machines_->setAccessibleName(tr("Machines in the shop"));
   machines_->setMaximumHeight(90);
@@ -218,6 +231,7 @@ QWidget* StartPanel::questionsPage() {
   fan_->setCurrentIndex(std::min(2, fan_->count() - 1));
   fan_->setToolTip(tr("The maker's curve is better than any of these: put it in afterwards."));
   form->addRow(tr("Collector"), fan_);
+  beside_.add(QStringLiteral("fan"), fan_, form);
   label_flow_ = line(tr("Label: flow"), tr("Air with nothing connected."), "label-flow");
   label_suction_ = line(tr("Label: suction"), tr("With the inlet shut."), "label-suction");
   inlet_ = line(tr("Bore of its inlet"), tr("The main is as wide as that."), "inlet");
@@ -228,7 +242,9 @@ QWidget* StartPanel::questionsPage() {
   form->addRow(make);
   const auto show_label = [this, form] {
     const bool label = fan_->currentData().toString().isEmpty();
+    beside_.clear(QStringLiteral("fan"));
     for (QLineEdit* each : {label_flow_, label_suction_}) {
+      beside_.clear(each->objectName());
       each->setVisible(label);
       form->labelForField(each)->setVisible(label);
     }
@@ -237,7 +253,10 @@ QWidget* StartPanel::questionsPage() {
   connect(units_, &QComboBox::currentIndexChanged, this, &StartPanel::showUnits);
   connect(add, &QPushButton::clicked, this, &StartPanel::addMachine);
   connect(kind_->lineEdit(), &QLineEdit::returnPressed, this, &StartPanel::addMachine);
-  connect(take, &QPushButton::clicked, this, [this] { delete machines_->currentItem(); });
+  connect(take, &QPushButton::clicked, this, [this] {
+    delete machines_->currentItem();
+    beside_.clear(QStringLiteral("machines"));
+  });
   connect(make, &QPushButton::clicked, this, &StartPanel::makeShop);
   show_label();
   showUnits();
@@ -265,7 +284,9 @@ void StartPanel::addMachine() {
     at = kind_->findText(asked, Qt::MatchContains);
   }
   if (at < 0) {
-    refused_->setText(tr("No kind of machine is called \"%1\"; choose the nearest.").arg(asked));
+    beside_.say(QStringLiteral("machines"),
+                tr("No kind of machine is called \"%1\"; choose the nearest.").arg(asked));
+    beside_.focusFirst();
     return;
   }
   kind_->setCurrentIndex(at);
@@ -274,7 +295,7 @@ void StartPanel::addMachine() {
   item->setData(Qt::UserRole + 1, count_->value());
   machines_->setCurrentItem(item);
   count_->setValue(1);
-  refused_->clear();
+  beside_.clear(QStringLiteral("machines"));
 }
 
 void StartPanel::makeShop() {
@@ -299,12 +320,22 @@ void StartPanel::makeShop() {
   answers.inlet = typed(inlet_);
   DocumentIds ids(bench_.document);
   const auto project = shopFromAnswers(answers, *bench_.catalogue, ids);
-  if (!project) {
-    refused_->setText(text(project.error().text()));
-    return;
+  refuse(project ? Refusals() : project.error());
+  if (project) {
+    emit shopMade(*project, true);
   }
-  refused_->clear();
-  emit shopMade(*project, true);
+}
+
+void StartPanel::refuse(const Refusals& refusals) {
+  beside_.clear();
+  QStringList rest;
+  for (const Refused& each : refusals) {
+    if (!beside_.say(text(each.question), text(each.sentence))) {
+      rest << text(each.sentence);
+    }
+  }
+  refused_->setText(rest.join(QLatin1Char('\n')));
+  beside_.focusFirst();
 }
 
 // ----------------------------------------------------------------------------------------- without drawing
@@ -324,10 +355,14 @@ QWidget* StartPanel::linePage() {
   auto* form = new QFormLayout(page);
   like_ = words({}, page);
   form->addRow(like_);
-  form->addRow(tr("Pieces"), pieces_);
-  form->addRow(tr("Fan's curve"), curve_);
-  form->addRow(tr("or its label"), label_);
-  form->addRow(tr("Air it should get"), need_);
+  const auto field = [&](const QString& question, const char* name, QWidget* edit) {
+    form->addRow(question, edit);
+    beside_line_.add(QLatin1String(name), edit, form);
+  };
+  field(tr("Pieces"), "pieces", pieces_);
+  field(tr("Fan's curve"), "fan", curve_);
+  field(tr("or its label"), "label", label_);
+  field(tr("Air it should get"), "need", need_);
   form->addRow(answer_);
   form->addRow(words(tr("Fine wood dust harms whoever breathes it, and enough of it in the air explodes: a "
                         "calculation is no protection, and local codes go before it."),
@@ -375,11 +410,18 @@ void StartPanel::answer() {
       {pieces_->toPlainText().toStdString(), typed(curve_), typed(label_), typed(need_)}, *bench_.catalogue);
   answered_ = found ? std::optional(*found) : std::nullopt;
   go_on_->setEnabled(answered_.has_value());
+  beside_line_.clear();
   if (!found) {
-    answer_->setText(text(found.error().text()));
+    // The keys stay where they are: an answer that is being typed is not wrong yet.
+    const QString sentence = text(found.error().sentence);
+    const bool beside = beside_line_.say(text(found.error().question), sentence);
+    answer_->setText(beside ? tr("No answer yet: what is in the way stands beside its field.") : sentence);
     return;
   }
   QString shown = QStringLiteral("<p><b>%1</b></p>").arg(text(found->flow).toHtmlEscaped());
+  if (!found->limit.empty()) {
+    shown += QStringLiteral("<p><b>%1</b></p>").arg(text(found->limit).toHtmlEscaped());
+  }
   for (const std::string& line : found->lines) {
     shown += QStringLiteral("<p>%1</p>").arg(text(line).toHtmlEscaped());
   }

@@ -16,7 +16,9 @@
 #include <vector>
 
 #include "desk/bench.h"
+#include "desk/models/line_answer.h"
 #include "desk/models/start.h"
+#include "desk/panels/refusals_beside.h"
 
 namespace kerfdraft::desk {
 
@@ -47,6 +49,7 @@ class StartPanel : public QWidget {
   void openPicked();
   void makeShop();
   void answer();
+  void refuse(const Refusals& refusals);
   void showLineUnits();
 
   Bench bench_;
@@ -72,13 +75,15 @@ class StartPanel : public QWidget {
   QLineEdit* label_flow_ = nullptr;
   QLineEdit* label_suction_ = nullptr;
   QLineEdit* inlet_ = nullptr;
-  QLabel* refused_ = nullptr;
+  QLabel* refused_ = nullptr;  ///< what no single answer is to blame for
+  RefusalsBeside beside_;
   // without drawing
   QLabel* like_ = nullptr;
   QPlainTextEdit* pieces_ = nullptr;
   QLineEdit* curve_ = nullptr;
   QLineEdit* label_ = nullptr;
   QLineEdit* need_ = nullptr;
+  RefusalsBeside beside_line_;
   QLabel* answer_ = nullptr;
   QPushButton* go_on_ = nullptr;
   std::optional<LineAnswer> answered_;

@@ -40,7 +40,7 @@ TEST(Start, AFewAnswersMakeAShopThatSolves) {
   for (const base::UnitSystem units : {base::UnitSystem::Us, base::UnitSystem::Metric}) {
     base::SeededIds ids(1);
     const auto project = shopFromAnswers(threeMachines(units), shipped(), ids);
-    ASSERT_TRUE(project) << project.error().text();
+    ASSERT_TRUE(project) << project.error().front().sentence;
     EXPECT_EQ(project->machines.size(), 3U);
     EXPECT_EQ(project->states.size(), 3U);
     const auto assessment = judge::assess(*project, shipped());
@@ -60,7 +60,7 @@ TEST(Start, ALabelInPlaceOfACurveAndAPlaceHighUp) {
   answers.country = "US";
   base::SeededIds ids(1);
   const auto project = shopFromAnswers(answers, shipped(), ids);
-  ASSERT_TRUE(project) << project.error().text();
+  ASSERT_TRUE(project) << project.error().front().sentence;
   EXPECT_TRUE(project->collectors[0].rating.points.empty());
   EXPECT_EQ(project->collectors[0].rating.free_air_flow->text(), "1200 cfm");
   EXPECT_EQ(project->air.altitude->text(), "6000 ft");
@@ -68,59 +68,51 @@ TEST(Start, ALabelInPlaceOfACurveAndAPlaceHighUp) {
 }
 
 TEST(Start, EveryBadAnswerIsNamed) {
-  const auto refused = [&](auto&& spoil, std::string_view question) {
+  const auto refused = [&](auto&& spoil, std::string_view question, std::string_view said = {}) {
     StartAnswers answers = threeMachines(base::UnitSystem::Us);
     spoil(answers);
     base::SeededIds ids(1);
     const auto project = shopFromAnswers(answers, shipped(), ids);
     ASSERT_FALSE(project) << question;
-    EXPECT_THAT(project.error().text(), HasSubstr(std::string(question)));
+    EXPECT_EQ(project.error().front().question, question);
+    EXPECT_THAT(project.error().front().sentence, HasSubstr(std::string(said)));
   };
-  refused([](StartAnswers& a) { a.width = "wide"; }, "width");
+  refused([](StartAnswers& a) { a.width = "wide"; }, "width", "wide");
+  refused([](StartAnswers& a) { a.width = "5 ft"; }, "width", "at least 9.0");
   refused([](StartAnswers& a) { a.depth = "-3 m"; }, "depth");
+  refused([](StartAnswers& a) { a.depth = "2 m"; }, "depth", "at least");
   refused([](StartAnswers& a) { a.height = "9"; }, "height");
+  refused([](StartAnswers& a) { a.height = "1 m"; }, "height", "at least");
   refused([](StartAnswers& a) { a.altitude = "90000 ft"; }, "altitude");
   refused([](StartAnswers& a) { a.temperature = "200 °C"; }, "temperature");
   refused([](StartAnswers& a) { a.machines.clear(); }, "machines");
-  refused([](StartAnswers& a) { a.machines = {{"table-saw", 12}}; }, "room of at least");
-  refused([](StartAnswers& a) { a.machines = {{"no-such", 1}}; }, "no-such");
+  refused([](StartAnswers& a) { a.machines = {{"table-saw", 40}}; }, "machines", "40 machines do not fit");
+  refused([](StartAnswers& a) { a.machines = {{"no-such", 1}}; }, "machines", "no-such");
   refused([](StartAnswers& a) { a.country = "us"; }, "country");
-  refused([](StartAnswers& a) { a.fan = "t99"; }, "t99");
+  refused([](StartAnswers& a) { a.fan = "t99"; }, "fan", "t99");
   refused([](StartAnswers& a) { a.inlet = "6"; }, "inlet");
-  refused([](StartAnswers& a) { a.fan.clear(); }, "label");
+  refused([](StartAnswers& a) { a.fan.clear(); }, "label-flow");
 }
 
-// The same line as in README.md: kerfdraft line answers 304 cfm, 223 to 412 cfm at two standard deviations.
-TEST(Start, ALineWithoutDrawingAnswersAsTheCommandDoes) {
-  LineTyped typed;
-  typed.pieces = "hood 0.5\nhose 4 in 10 ft ribbed slack\nelbow 4 in\nduct 6 in 12 ft spiral\nfilter";
-  typed.fan = "0 cfm 6.3 in w.g., 350 cfm 4.7 in w.g., 700 cfm 0 in w.g.";
-  typed.need = "350 cfm";
-  const auto answer = answerLine(typed, shipped());
-  ASSERT_TRUE(answer) << answer.error().text();
-  EXPECT_THAT(answer->flow, HasSubstr("304 cfm"));
-  ASSERT_GE(answer->lines.size(), 2U);
-  EXPECT_THAT(answer->lines[0], HasSubstr("223"));
-  EXPECT_THAT(answer->lines[0], HasSubstr("412"));
-  EXPECT_THAT(answer->lines[1], HasSubstr("unlikely"));
-  ASSERT_FALSE(answer->unsure.empty());
-  EXPECT_THAT(answer->unsure[0], HasSubstr("hose friction"));
-  EXPECT_TRUE(shop::checkProject(answer->project).empty());
-}
-
-TEST(Start, ALineIsRefusedWithThePieceNamed) {
-  for (const auto& [pieces, fan, label, need] :
-       {std::tuple{"hose 4 in", "", "1100 cfm 8 in w.g.", ""},
-        {"pipe 4 in 3 ft", "", "1100 cfm 8 in w.g.", ""},
-        {"", "", "1100 cfm 8 in w.g.", ""},
-        {"hose 4 in 3 ft", "", "", ""},
-        {"hose 4 in 3 ft", "0 cfm 6 in w.g.", "1100 cfm 8 in w.g.", ""},
-        {"hose 4 in 3 ft", "", "much", ""},
-        {"hose 4 in 3 ft", "", "1100 cfm 8 in w.g.", "enough"}}) {
-    const auto answer = answerLine({pieces, fan, label, need}, shipped());
-    ASSERT_FALSE(answer) << pieces;
-    EXPECT_FALSE(answer.error().message.empty());
+TEST(Start, AllBadAnswersAreSaidAtOnceInTheOrderOfTheQuestions) {
+  StartAnswers answers = threeMachines(base::UnitSystem::Metric);
+  answers.country = "Atlantis";
+  answers.height = "high";
+  answers.temperature = "warm";
+  answers.machines.clear();
+  answers.fan.clear();
+  answers.label_flow = "2000 m3/h";
+  answers.label_suction = "much";
+  base::SeededIds ids(1);
+  const auto project = shopFromAnswers(answers, shipped(), ids);
+  ASSERT_FALSE(project);
+  std::vector<std::string> questions;
+  for (const Refused& each : project.error()) {
+    questions.push_back(each.question);
+    EXPECT_FALSE(each.sentence.empty()) << each.question;
   }
+  EXPECT_THAT(questions,
+              ::testing::ElementsAre("country", "height", "temperature", "machines", "label-suction"));
 }
 
 }  // namespace

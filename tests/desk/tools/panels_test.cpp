@@ -1,5 +1,6 @@
 // How figures of a thing are known, and the first page, through mouse and keys: what is refused stays.
 #include <QComboBox>
+#include <QLabel>
 #include <QListWidget>
 #include <QPlainTextEdit>
 
@@ -100,14 +101,35 @@ TEST_F(FirstPage, ABadAnswerIsNamedAndEverythingStays) {
   press(&panel, "Make the shop");
   EXPECT_FALSE(made.has_value());
   EXPECT_THAT(panel.said().toStdString(), HasSubstr("twenty"));
+  // Below its field, for the eye and for a reader; the keys are there already.
+  auto* beside = panel.findChild<QLabel*>("refused-depth");
+  ASSERT_NE(beside, nullptr);
+  EXPECT_TRUE(beside->isVisible());
+  EXPECT_THAT(beside->text().toStdString(), HasSubstr("twenty"));
+  EXPECT_EQ(beside->y() > field(panel, "depth")->y(), true);
+  EXPECT_LT(beside->y(), field(panel, "height")->y());
+  EXPECT_EQ(field(panel, "depth")->accessibleDescription(), beside->text());
+  EXPECT_EQ(panel.focusWidget(), field(panel, "depth"));
+  EXPECT_FALSE(panel.findChild<QLabel*>("refused-width")->isVisible());
   EXPECT_EQ(field(panel, "name")->text(), "Invented shop");
   EXPECT_EQ(field(panel, "depth")->text(), "twenty");
   EXPECT_EQ(machines->count(), 1);
+  QTest::keyClicks(field(panel, "depth"), "!");
+  EXPECT_FALSE(beside->isVisible()) << "it was about what stood there before";
+  EXPECT_EQ(field(panel, "depth")->accessibleDescription(), QString());
   auto* kind = panel.findChild<QComboBox*>("kind");
   kind->setEditText("zzqx");
   press(&panel, "Add");
   EXPECT_THAT(panel.said().toStdString(), HasSubstr("zzqx"));
+  EXPECT_THAT(kind->accessibleDescription().toStdString(), HasSubstr("zzqx"));
   EXPECT_EQ(machines->count(), 1);
+  // Several wrong answers are all said; the first has the keys.
+  QTest::keyClicks(field(panel, "height"), "high");
+  press(&panel, "Make the shop");
+  EXPECT_FALSE(made.has_value());
+  EXPECT_TRUE(panel.findChild<QLabel*>("refused-depth")->isVisible());
+  EXPECT_TRUE(panel.findChild<QLabel*>("refused-height")->isVisible());
+  EXPECT_EQ(panel.focusWidget(), field(panel, "depth"));
 }
 
 TEST_F(FirstPage, TheLineAnswersWhileItIsTypedAndNamesAPieceThatIsNone) {
@@ -120,6 +142,8 @@ TEST_F(FirstPage, TheLineAnswersWhileItIsTypedAndNamesAPieceThatIsNone) {
   const QString good = pieces->toPlainText();
   pieces->setPlainText(good + "\nbrick 4 in");
   EXPECT_THAT(panel.said().toStdString(), HasSubstr("brick"));
+  EXPECT_THAT(pieces->accessibleDescription().toStdString(), HasSubstr("brick"));
+  EXPECT_TRUE(panel.findChild<QLabel*>("refused-pieces")->isVisible());
   pieces->setPlainText(good);
   press(&panel, "Go on with it as a drawing");
   ASSERT_TRUE(made.has_value());

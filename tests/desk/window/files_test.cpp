@@ -192,6 +192,20 @@ TEST_F(FilesStory, WhatIsSavedAsAPictureIsWhatIsSeen) {
   EXPECT_THAT(*files::readFile(page, 100U << 20U), HasSubstr("Another name"));
 }
 
+TEST_F(FilesStory, ForWhomTheWindowSpeaksIsKeptForTheNextWindow) {
+  EXPECT_EQ(window()->look().reader(), judge::Reader::Owner);
+  for (const judge::Reader reader :
+       {judge::Reader::Inspector, judge::Reader::Adviser, judge::Reader::Owner}) {
+    auto first = window();
+    first->look().setReader(reader);
+    first->close();
+    EXPECT_EQ(window()->look().reader(), reader);
+  }
+  QSettings().setValue(QStringLiteral("reader"), QStringLiteral("nobody"));
+  EXPECT_EQ(window()->look().reader(), judge::Reader::Owner);
+  QSettings().clear();
+}
+
 TEST_F(FilesStory, TextSizeAndDarkAreKeptForTheNextWindow) {
   {
     auto first = window();
