@@ -282,8 +282,11 @@ std::string toHtml(const Document& document) {
   std::string out = "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n";
   out += "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n";
   out += fmt::format("<title>{}: {}</title>\n", escaped(document.shop), escaped(document.kind));
-  out += "<style>\n" + drawing::fontFaceRules() + pageStyle(document.units, foot) +
-         "</style>\n</head>\n<body>\n";
+  // Two sides of one sheet are all that an owner takes along.
+  const bool brief = document.reader == judge::Reader::Owner;
+  out +=
+      "<style>\n" + drawing::fontFaceRules() + pageStyle(document.units, foot, brief) + "</style>\n</head>\n";
+  out += brief ? "<body class=\"brief\">\n" : "<body>\n";
   out += fmt::format("<header class=\"top\">\n<p class=\"kind\">{}</p>\n<h1>{}</h1>\n",
                      escaped(document.kind), escaped(document.shop));
   out += first.empty() ? std::string() : "<ul class=\"first\">" + first + "</ul>\n";

@@ -119,12 +119,38 @@ tr,li{break-inside:avoid}
 p{orphans:3;widows:3}
 figure svg{max-height:var(--tallest)}
 dl.figures dd{font-size:1.35rem}
+.brief{line-height:1.35}
+.brief .note,.brief figcaption,.brief .small,.brief table,.brief thead th,.brief tfoot td{font-size:.94rem}
+.brief header.top{padding-bottom:.3rem;margin-bottom:.55rem}
+.brief header.top .kind{margin:0}
+.brief h1{font-size:1.6rem;margin:0 0 .15rem}
+.brief h2{font-size:1.2rem;margin:.7rem 0 .25rem;padding-top:.3rem}
+.brief .note{margin-top:.3rem;line-height:1.3}
+.brief p,.brief ul,.brief ol{margin:.25rem 0}
+.brief p.lead{font-size:1.15rem;line-height:1.34;margin:0 0 .4rem}
+.brief figure{margin:.3rem 0}
+.brief figcaption{margin-top:.2rem;line-height:1.3}
+.brief ol.steps{margin:.4rem 0}
+.brief ol.steps>li{margin:0 0 .35rem;min-height:1.8rem}
+.brief ul.plain>li{margin:.12rem 0}
+.brief .below{margin-top:0}
+.brief .scroll{margin:.3rem 0 .5rem}
+.brief table{line-height:1.22}
+.brief caption{padding-bottom:.15rem}
+.brief th,.brief td{padding:.13rem .6rem .13rem 0}
+.brief tfoot td{padding-top:.2rem}
+.brief aside.caution{padding:.2rem .7rem .25rem;margin:.4rem 0}
+.brief aside.caution h3,.brief aside.caution p{margin:0;line-height:1.34}
+.brief aside.caution h3,.brief aside.caution p{display:inline}
+.brief aside.caution h3{font-size:1rem}
+.brief aside.caution h3::after{content:". "}
+.brief td:has(i.g){white-space:nowrap}
 }
 )";
 
 }  // namespace
 
-std::string pageStyle(base::UnitSystem units, const std::string& foot) {
+std::string pageStyle(base::UnitSystem units, const std::string& foot, bool brief) {
   const bool metric = units == base::UnitSystem::Metric;
   std::string out = fmt::format(
       ":root{{--ink:{};--faint:#59636b;--pale:{};--rule:#dde1e4;--face:{};--tallest:{};",
@@ -134,11 +160,13 @@ std::string pageStyle(base::UnitSystem units, const std::string& foot) {
   }
   out += "}";
   out += kRules;
+  const std::string_view margins = brief    ? (metric ? "13mm 18mm 16mm 18mm" : "0.5in 0.7in 0.6in 0.7in")
+                                   : metric ? "18mm 18mm 20mm 22mm"
+                                            : "0.7in 0.7in 0.8in 0.85in";
   out += fmt::format(
-      "@page{{size:{};margin:{};@bottom-left{{content:{};font:8pt {};color:#59636b}}"
-      "@bottom-right{{content:counter(page) \" / \" counter(pages);font:8pt {};color:#59636b}}}}\n",
-      metric ? "A4" : "Letter", metric ? "18mm 18mm 20mm 22mm" : "0.7in 0.7in 0.8in 0.85in", quoted(foot),
-      drawing::kFontFamilies, drawing::kFontFamilies);
+      "@page{{size:{};margin:{};@bottom-left{{content:{};font:9pt {};color:#59636b}}"
+      "@bottom-right{{content:counter(page) \" / \" counter(pages);font:9pt {};color:#59636b}}}}\n",
+      metric ? "A4" : "Letter", margins, quoted(foot), drawing::kFontFamilies, drawing::kFontFamilies);
   return out;
 }
 

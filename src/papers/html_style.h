@@ -8,6 +8,7 @@
 namespace kerfdraft::papers {
 
 /// Rules for screen and paper; what stands in the foot of every printed page is `foot`.
-std::string pageStyle(base::UnitSystem units, const std::string& foot);
+/// `brief`: narrower margins above and below, for a page that is to fit two sides.
+std::string pageStyle(base::UnitSystem units, const std::string& foot, bool brief);
 
 }  // namespace kerfdraft::papers

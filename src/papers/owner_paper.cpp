@@ -83,11 +83,11 @@ Todo thingsToDo(const PaperInput& input) {
 void addTogether(const PaperInput& input, Document& document) {
   Table table;
   table.columns = {{"when you use", Align::Left, {}, 0.26},
-                   {"open", Align::Left, {}, 0.14},
-                   {"machine", Align::Left, {}, 0.27},
-                   {"takes the chips"},
-                   {"takes fine dust too"},
-                   {"chips stay on their way"}};
+                   {"open", Align::Left, {}, 0.12},
+                   {"machine", Align::Left, {}, 0.29},
+                   {"takes the chips", Align::Left, {}, 0.11},
+                   {"takes fine dust too", Align::Left, {}, 0.11},
+                   {"chips stay on their way", Align::Left, {}, 0.11}};
   for (const std::size_t s : usualStates(input)) {
     // Machines of a state that fare alike share a row.
     struct Alike {
@@ -135,8 +135,7 @@ void addTogether(const PaperInput& input, Document& document) {
 void addUpkeep(const PaperInput& input, Document& document) {
   List list;
   Table gauge;
-  gauge.caption = "What the gauge across the filter shows";
-  gauge.columns = {{"filter"},
+  gauge.columns = {{"gauge across the filter"},
                    {"just cleaned", Align::Right, Kind::Pressure},
                    {"as reckoned here", Align::Right, Kind::Pressure},
                    {"clean it at", Align::Right, Kind::Pressure}};
@@ -295,6 +294,11 @@ Document ownerPaper(const PaperInput& input) {
       plain("Enough air at a machine is not yet dust held: guards, openings and where the dust is thrown "
             "decide that. Nothing here says how much dust you breathe, or that a rule is kept."),
       false, true});
+  // Who owns the shop knows what is noted of it; the sides are for what is to be done.
+  if (!document.note.empty()) {
+    document.blocks.push_back(Text{headed("Noted of the shop", document.note), false, true});
+    document.note.clear();
+  }
   return document;
 }
 

@@ -5,6 +5,7 @@
 
 #include "drawing/isometric.h"
 #include "drawing/plan.h"
+#include "drawing/trim.h"
 #include "papers/draw_charts.h"
 #include "papers/draw_overlay.h"
 #include "papers/parts.h"
@@ -48,9 +49,13 @@ Figure planFigure(const PaperInput& input, std::size_t state, bool with_bands) {
   }
   Figure figure;
   figure.picture = drawing::drawPlan(input.evidence.project(), input.evidence.pieces(), overlay, options);
-  figure.caption = fmt::format(
-      "Plan of the shop: {}. The darker a duct or machine, the less air there is against what is needed.",
-      stateText(input, state));
+  if (owner) {
+    constexpr double kRim_mm = 2;
+    drawing::trimHeight(figure.picture, kRim_mm);
+  }
+  figure.caption =
+      fmt::format("{}. The darker a duct or machine, the less air there is against what is needed.",
+                  stateText(input, state));
   return figure;
 }
 
