@@ -75,9 +75,9 @@ tl::expected<pieces::LineRequest, Refused> readRequest(const LineTyped& typed,
     request.rating.points = std::move(*points);
   }
   if (!typed.need.empty()) {
-    if (const auto read = files::parseWithin(Kind::VolumeFlow, typed.need, files::kFlowAboveZero, "need");
-        !read) {
-      return refused("need", read.error());
+    if (const auto flow = files::parseWithin(Kind::VolumeFlow, typed.need, files::kFlowAboveZero, "need");
+        !flow) {
+      return refused("need", flow.error());
     }
     request.need = *Given<base::VolumeFlow>::parse(typed.need, base::Standing::Assumed);
   }
