@@ -112,8 +112,7 @@ class Answer {
 
   Result<LineAnswer> make() {
     const pieces::PortPlace& port = assessment_.pieces->ports.front();
-    out_.flow =
-        fmt::format("{} through {}", shown(Kind::VolumeFlow, flow_m3_s()), shown(Kind::Bore, port.bore_m));
+    out_.flow = fmt::format("{} through {}", shown(Kind::VolumeFlow, flow()), shown(Kind::Bore, port.bore_m));
     if (const Result<void> fine = speed(); !fine) {
       return base::Failure(fine.error());
     }
@@ -129,7 +128,7 @@ class Answer {
 
  private:
   std::string shown(Kind kind, double si) const { return base::formatQuantity(kind, si, request_.units); }
-  double flow_m3_s() const { return solution_.ports.front().flow_m3_s; }
+  double flow() const { return solution_.ports.front().flow_m3_s; }
 
   /// The slowest air on the chips' way against what they need.
   Result<void> speed() {
@@ -182,11 +181,11 @@ class Answer {
       return;
     }
     const double need_m3_s = request_.need->si();
-    Against air{"the air at the machine", flow_m3_s() / need_m3_s,
-                shown(Kind::VolumeFlow, std::abs(need_m3_s - flow_m3_s()))};
+    Against air{"the air at the machine", flow() / need_m3_s,
+                shown(Kind::VolumeFlow, std::abs(need_m3_s - flow()))};
     out_.lines.insert(out_.lines.begin(),
                       fmt::format("The machine asks for {} and gets {}: {}.", request_.need->text(),
-                                  shown(Kind::VolumeFlow, flow_m3_s()), gap(air, "too little", "to spare")));
+                                  shown(Kind::VolumeFlow, flow()), gap(air, "too little", "to spare")));
     asked_.push_back(std::move(air));
   }
 
@@ -210,23 +209,23 @@ class Answer {
   void doubts() {
     const std::vector<doubt::StateDoubt> all = doubt::assessDoubt(assessment_, 1);
     const doubt::StateDoubt& doubt = all.front();
-    if (!doubt.defined || !(flow_m3_s() > 0)) {
+    if (!doubt.defined || !(flow() > 0)) {
       return;
     }
-    const doubt::Spread& flow = doubt.ports.front();
+    const doubt::Spread& spread = doubt.ports.front();
     out_.lines.push_back(
         fmt::format("Between {} and {} (two standard deviations), if nothing is known better.",
-                    shown(Kind::VolumeFlow, flow.at(-doubt::kBandDeviations)),
-                    shown(Kind::VolumeFlow, flow.at(doubt::kBandDeviations))));
+                    shown(Kind::VolumeFlow, spread.at(-doubt::kBandDeviations)),
+                    shown(Kind::VolumeFlow, spread.at(doubt::kBandDeviations))));
     if (request_.need) {
       out_.lines.push_back(
           fmt::format("Will it get {}? {}.", request_.need->text(),
-                      doubt::toText(doubt::chanceInWords(flow.chanceOfAtLeast(request_.need->si())))));
+                      doubt::toText(doubt::chanceInWords(spread.chanceOfAtLeast(request_.need->si())))));
     }
     std::vector<std::pair<double, const doubt::Input*>> inputs;
     inputs.reserve(doubt.inputs.size());
     for (std::size_t i = 0; i < doubt.inputs.size(); ++i) {
-      inputs.emplace_back(std::abs(flow.effects[i] / flow.value), &doubt.inputs[i]);
+      inputs.emplace_back(std::abs(spread.effects[i] / spread.value), &doubt.inputs[i]);
     }
     std::stable_sort(inputs.begin(), inputs.end(),
                      [](const auto& a, const auto& b) { return a.first > b.first; });
