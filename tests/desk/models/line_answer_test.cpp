@@ -63,7 +63,7 @@ TEST(LineAnswer, SaysBothNeedsAndWhatLimitsByHowMuch) {
     return base::formatQuantity(base::Kind::Speed, m_s, base::UnitSystem::Us);
   };
   EXPECT_THAT(answer->lines[1], HasSubstr("need " + speed(run.minimum_m_s)));
-  EXPECT_THAT(answer->lines[1], HasSubstr("is " + speed(run.slowest_m_s) + " in the 6 in duct"));
+  EXPECT_THAT(answer->lines[1], HasSubstr("is " + speed(run.slowest_m_s) + " in the 6.00 in duct"));
   EXPECT_THAT(answer->lines[1], HasSubstr("too slow, so they settle there"));
   EXPECT_LT(run.ratio, 0.7);
   EXPECT_THAT(answer->limit, HasSubstr("What limits it is the slow run"));
