@@ -27,6 +27,7 @@ Canvas::Canvas(Bench bench, QWidget* parent) : QWidget(parent), bench_(std::move
   connect(&bench_.live, &Live::solved, this, &Canvas::invalidate);
   connect(&bench_.live, &Live::judged, this, &Canvas::invalidate);
   connect(&bench_.look, &Look::stateChanged, this, &Canvas::invalidate);
+  connect(&bench_.look, &Look::keptChanged, this, &Canvas::invalidate);
   connect(&bench_.look, &Look::unitsChanged, this, &Canvas::invalidate);
   connect(&bench_.look, &Look::viewChanged, this, &Canvas::invalidate);
   connect(&bench_.look, &Look::tonesChanged, this, [this] { update(); });

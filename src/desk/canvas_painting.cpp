@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "desk/canvas.h"
+#include "desk/models/comparison.h"
 #include "desk/rulers.h"
 #include "desk/tools/sketching.h"
 #include "drawing/isometric.h"
@@ -36,6 +37,7 @@ const drawing::Picture& Canvas::picture() {
         look.state() < solved->bands.size() ? &solved->bands[look.state()] : nullptr;
     overlay = papers::overlayOf(*solved->assessment, look.state(), solved->margins[look.state()],
                                 look.units(), bands);
+    markChanges(overlay, *solved, look.state(), look.kept().get(), look.units());
   }
   drawing::Window window = view_.window(size());
   if (look.isometric()) {

@@ -48,6 +48,9 @@ class Sketch {
     ducts();
     collectors();
     devices();
+    if (options.graded) {
+      runChanges();
+    }
     if (options.lengths) {
       lengths();
       heights();
@@ -95,6 +98,9 @@ class Sketch {
     }
     out.shapes.push_back({Group{"ducts", {}, {}, std::move(bodies)}});
     out.shapes.push_back({Group{"fittings", {}, {}, std::move(devices_)}});
+    if (!changes_.empty()) {
+      out.shapes.push_back({Group{"changes", {}, {}, std::move(changes_)}});
+    }
     std::vector<Shape> labels;
     labels.reserve(places_.placed.size());
     for (const PlacedLabel& place : places_.placed) {
@@ -102,6 +108,9 @@ class Sketch {
     }
     out.shapes.push_back({Group{"labels", {}, {}, std::move(labels)}});
     std::vector<Shape> around;
+    if (options_.window && options_.graded) {
+      append(around, changeKey(layout_.drawing.grown(-2), overlay_));
+    }
     if (options_.legend && !options_.window) {
       legend(around);
     }
@@ -191,6 +200,39 @@ class Sketch {
       label.anchors = {view_.at(top), view_.at(front)};
       label.clear_mm = 0;
       label.rank = 0;
+      if (const auto mark = overlay_.machines.find(machine.id);
+          options_.graded && mark != overlay_.machines.end()) {
+        addChange(label, mark->second.change, view_.at(top), machine.id.text());
+      }
+      labels_.push_back(std::move(label));
+    }
+  }
+
+  /// Only where colours show the air: a sketch to build by has no results in it.
+  void addChange(Label& label, const Change& change, At at, const std::string& element) {
+    if (change.turn != Turn::Same) {
+      label.lines.push_back({change.words, false, false});
+      if (change.turn == Turn::Better || change.turn == Turn::Worse) {
+        changes_.push_back(changeMark(at, change, element));
+      }
+    }
+  }
+
+  /// Beside the slowest piece of each run.
+  void runChanges() {
+    for (const auto& [key, mark] : overlay_.runs) {
+      const auto leg =
+          std::find_if(legs_.begin(), legs_.end(),
+                       [&slowest = mark.slowest](const DuctLeg& each) { return each.key == slowest; });
+      if (leg == legs_.end() || mark.change.turn == Turn::Same) {
+        continue;
+      }
+      const At at = view_.at(mix(spotOf(leg->from), spotOf(leg->to), 0.5));
+      Label label{"run-label", key.text(), {}, kSmall_mm, {at}};
+      addChange(label, mark.change, at, leg->key.text());
+      label.clear_mm = widthOf(*leg) / 2 + kChangeSign_mm;
+      label.rank = 3;
+      label.may_be_left_out = true;
       labels_.push_back(std::move(label));
     }
   }
@@ -277,6 +319,10 @@ class Sketch {
                   {view_.at(inlet)}};
       if (!collector.name.empty()) {
         label.lines.push_back({collector.name, false, false});
+      }
+      if (const auto mark = overlay_.fans.find(collector.id);
+          options_.graded && mark != overlay_.fans.end()) {
+        addChange(label, mark->second.change, view_.at(inlet), collector.id.text());
       }
       label.clear_mm = radius + 0.8;
       label.rank = 0;
@@ -481,6 +527,7 @@ class Sketch {
   std::vector<Shape> floor_;
   std::vector<Item> items_;
   std::vector<Shape> devices_;
+  std::vector<Shape> changes_;
   std::vector<Label> labels_;
   std::set<Sign> signs_;
   LabelPlaces places_;

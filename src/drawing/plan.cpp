@@ -160,6 +160,7 @@ class Sheet {
     layer("machines", std::move(draft_.machines));
     layer("ducts", std::move(draft_.ducts));
     layer("fittings", std::move(draft_.fittings));
+    layer("changes", std::move(draft_.changes));
     std::vector<Shape> labels;
     labels.reserve(places_.placed.size());
     for (const PlacedLabel& place : places_.placed) {
@@ -172,6 +173,9 @@ class Sheet {
           draft_,
           {layout_.legend.left + 3, layout_.legend.top + 3, layout_.legend.right - 3, layout_.legend.bottom},
           places_.left_out.size(), around);
+    }
+    if (options.window) {
+      append(around, changeKey(keyBox(), draft_.overlay));
     }
     if (options.furniture && !options.window) {
       furniture(around);
@@ -194,6 +198,7 @@ class Sheet {
                options.window ? PlanFrame{options.window->mm_per_m, options.window->origin}
                               : frameFor(extentOf(project, legs), layout_),
                std::move(legs),
+               {},
                {},
                {},
                {},
@@ -230,6 +235,13 @@ class Sheet {
     frame.origin = {middle.x - (extent.left_m + extent.width_m / 2) * frame.mm_per_m,
                     middle.y + (extent.bottom_m + extent.height_m / 2) * frame.mm_per_m};
     return frame;
+  }
+
+  /// Within the rim of a window.
+  Box keyBox() const {
+    Box box = layout_.drawing.grown(-2);
+    box.left += draft_.options.window->rim_mm;
+    return box;
   }
 
   void furniture(std::vector<Shape>& out) const {

@@ -293,6 +293,16 @@ void labelRuns(PlanDraft& draft) {
       if (mark->second.grade != Grade::NotJudged) {
         label.bar = mark->second.grade;
       }
+      if (const Change& change = mark->second.change; change.turn != Turn::Same) {
+        label.lines.push_back({change.words, label.lines.empty(), false});
+        // Not in the middle, where the arrow of the air is.
+        const At at = between(parts.front().from, parts.front().to, 0.62);
+        if (change.turn == Turn::Better || change.turn == Turn::Worse) {
+          draft.changes.push_back(changeMark(at, change, parts.front().key.text()));
+          draft.keep_clear.addBox(Box{at.x, at.y, at.x, at.y}.grown(kChangeSign_mm), 2.5);
+          draft.signs.insert(change.turn == Turn::Better ? Sign::Better : Sign::Worse);
+        }
+      }
     }
     if (label.lines.empty()) {
       label.lines.push_back(

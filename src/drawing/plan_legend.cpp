@@ -78,6 +78,14 @@ LegendRow signRow(Sign sign) {
       row.sample.push_back(flowArrow(place(0.5), {1, 0}, kWidth_mm, Grade::NotJudged));
       row.words = "way of the air";
       break;
+    case Sign::Better:
+      row.sample = changeSign(place(0.5), Turn::Better);
+      row.words = "better than what was kept";
+      break;
+    case Sign::Worse:
+      row.sample = changeSign(place(0.5), Turn::Worse);
+      row.words = "worse than what was kept";
+      break;
     case Sign::Obstacle: {
       const std::vector<At> box = cornersOf({1.5, -1.6, kSample_mm - 1.5, 1.6});
       for (const LinePart& part : hatch(box, 1.6)) {
@@ -109,6 +117,9 @@ double drawLegend(const PlanDraft& draft, const Box& where, std::size_t left_out
   if (draft.overlay.judged) {
     notes.emplace_back(
         "Ducts: speed of the air against what the chips in them need. Machines: air against what they ask.");
+  }
+  if (!draft.overlay.comparison.empty()) {
+    notes.push_back("Against what was kept: " + draft.overlay.comparison + ".");
   }
   if (left_out > 0) {
     notes.push_back(fmt::format("{} small label{} left out for want of room.", left_out,

@@ -31,6 +31,19 @@ void addNameLines(std::vector<LabelLine>& lines, const std::string& label, const
   }
 }
 
+/// The last line of a label, and the sign where the change is for better or worse.
+void addChange(PlanDraft& draft, Label& label, const Change& change, At at, const std::string& element) {
+  if (change.turn == Turn::Same) {
+    return;
+  }
+  label.lines.push_back({change.words, false, false});
+  if (change.turn == Turn::Better || change.turn == Turn::Worse) {
+    draft.changes.push_back(changeMark(at, change, element));
+    draft.keep_clear.addBox(Box{at.x, at.y, at.x, at.y}.grown(kChangeSign_mm), 2.5);
+    draft.signs.insert(change.turn == Turn::Better ? Sign::Better : Sign::Worse);
+  }
+}
+
 void drawPort(PlanDraft& draft, const shop::Machine& machine, const shop::Port& port) {
   const At at = draft.frame.at(port.at);
   const double width = port.bore.si() * draft.frame.mm_per_m;
@@ -54,6 +67,7 @@ void drawPort(PlanDraft& draft, const shop::Machine& machine, const shop::Port& 
       for (const std::string& words : mark->second.lines) {
         label.lines.push_back({words, false, false});
       }
+      addChange(draft, label, mark->second.change, at + At{width / 2, -width / 2}, port.id.text());
     }
     label.clear_mm = width / 2 + 0.6;
     label.rank = kRankPort;
@@ -107,6 +121,8 @@ void drawMachines(PlanDraft& draft) {
       if (!still) {
         label.bar = mark->second.grade;
       }
+      // On the rim at its upper right, where the name inside stays free.
+      addChange(draft, label, mark->second.change, {box.right, box.top}, machine.id.text());
     }
     // The largest upright box in a turned footprint is not worth its search: its middle third is taken.
     const bool turned = std::abs(std::sin(2 * machine.turned.si())) > 1e-6;
@@ -160,6 +176,7 @@ void drawCollectors(PlanDraft& draft) {
       for (const std::string& words : mark->second.lines) {
         label.lines.push_back({words, false, false});
       }
+      addChange(draft, label, mark->second.change, centre, collector.id.text());
     }
     label.clear_mm = radius + 0.8;
     label.rank = kRankCollector;

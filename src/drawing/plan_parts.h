@@ -28,7 +28,21 @@ struct PlanFrame {
 };
 
 /// Symbols that the legend explains, where they occur.
-enum class Sign { Port, Hose, Drop, Riser, GateOpen, GateShut, Tap, Cleanout, Collector, Flow, Obstacle };
+enum class Sign {
+  Port,
+  Hose,
+  Drop,
+  Riser,
+  GateOpen,
+  GateShut,
+  Tap,
+  Cleanout,
+  Collector,
+  Flow,
+  Obstacle,
+  Better,
+  Worse
+};
 
 struct PlanDraft {
   const shop::Project& project;
@@ -41,6 +55,7 @@ struct PlanDraft {
   std::vector<Shape> machines;
   std::vector<Shape> ducts;
   std::vector<Shape> fittings;  ///< gates, taps, ports, collectors, arrows
+  std::vector<Shape> changes;   ///< what got better or worse since a kept result
   std::vector<Label> labels;
   Obstructions keep_clear;
   std::set<Sign> signs;
@@ -82,6 +97,13 @@ std::vector<Shape> cleanoutSign(At on_edge, At outward);
 std::vector<Shape> verticalSign(At at, double width_mm, bool down, Grade grade);
 std::vector<Shape> collectorSign(At centre, double radius_mm, bool running);
 std::vector<Shape> portSign(At at, double width_mm);
+/// A triangle on a disc: its point up for better, down for worse. Nothing for any other turn.
+std::vector<Shape> changeSign(At at, Turn turn);
+/// The same as something to point at, beside the thing that it tells of.
+Shape changeMark(At at, const Change& change, const std::string& element);
+inline constexpr double kChangeSign_mm = 1.5;  ///< radius of the disc
+/// One line that explains these signs where a picture has no legend, its foot at the lower left of a box.
+std::vector<Shape> changeKey(const Box& area, const Overlay& overlay);
 
 /// What a sign means, for legends.
 LegendRow signRow(Sign sign);

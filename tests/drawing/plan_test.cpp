@@ -264,5 +264,67 @@ TEST(Plan, AWindowIsTrueToItsScaleAndKeepsLabelsInside) {
   }
 }
 
+TEST(Plan, WhatChangedHasASignWordsAndARowInTheLegend) {
+  for (const Example& example : examples()) {
+    const UnitSystem units = example.assessment.project->setting.units;
+    Overlay overlay = example.overlay(0, units);
+    std::size_t marked = 0;
+    for (auto& [id, mark] : overlay.machines) {
+      if (mark.grade != Grade::Still && marked < 2) {
+        mark.change = {marked == 0 ? Turn::Better : Turn::Worse,
+                       marked == 0 ? "more, earlier-540" : "less, earlier-910"};
+        ++marked;
+      }
+    }
+    if (marked < 2) {
+      continue;
+    }
+    overlay.compared = true;
+    PlanOptions options;
+    options.units = units;
+    const Picture picture =
+        drawPlan(*example.assessment.project, *example.assessment.pieces, overlay, options);
+    EXPECT_EQ(overlaps(picture), std::vector<std::string>{}) << example.name;
+    std::set<std::string> titles;
+    for (const Group* group : groupsOf(picture)) {
+      if (group->kind == "change") {
+        titles.insert(group->title);
+        EXPECT_EQ(group->shapes.size(), 2U);
+      }
+    }
+    EXPECT_EQ(titles, (std::set<std::string>{"more, earlier-540", "less, earlier-910"})) << example.name;
+    std::string said;
+    for (const Text* text : textsOf(picture)) {
+      said += text->text + "\n";
+    }
+    for (const char* words :
+         {"earlier-540", "earlier-910", "better than what was kept", "worse than what was kept"}) {
+      EXPECT_NE(said.find(words), std::string::npos) << example.name << ": " << words;
+    }
+    // In a window there is no legend: one line says it.
+    options.window = Window{300, 200, 20, {20, 180}, 0};
+    said.clear();
+    const Picture shown = drawPlan(*example.assessment.project, *example.assessment.pieces, overlay, options);
+    for (const Text* text : textsOf(shown)) {
+      said += text->text + "\n";
+    }
+    EXPECT_NE(said.find("worse than what was kept"), std::string::npos) << example.name;
+  }
+}
+
+TEST(Plan, BetterAndWorseDifferByTheirForm) {
+  const auto up = changeSign({0, 0}, Turn::Better);
+  const auto down = changeSign({0, 0}, Turn::Worse);
+  ASSERT_EQ(up.size(), down.size());
+  const auto tip = [](const std::vector<Shape>& sign) {
+    return std::get<Path>(sign[1].what).points.front().y;
+  };
+  EXPECT_LT(tip(up), 0);  // up on paper
+  EXPECT_GT(tip(down), 0);
+  for (const Turn turn : {Turn::Same, Turn::New, Turn::Other}) {
+    EXPECT_TRUE(changeSign({0, 0}, turn).empty());
+  }
+}
+
 }  // namespace
 }  // namespace kerfdraft::drawing

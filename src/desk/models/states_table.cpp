@@ -4,9 +4,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 #include <optional>
 
+#include "desk/models/comparison.h"
 #include "judge/number_key.h"
 
 namespace kerfdraft::desk {
@@ -56,19 +56,27 @@ const judge::FlowMargin* marginOf(const judge::StateMargins& margins, const shop
   return ref.port.valid() ? find(margins.ports, ref) : find(margins.machines, ref);
 }
 
-/// The same state in another result; by its id, a trial by being one.
-std::optional<std::size_t> sameState(const Solved& solved, std::size_t state, const Solved& other) {
-  const bool tried = solved.tried && state + 1 == solved.states();
-  if (tried) {
-    return other.tried ? std::optional(other.states() - 1) : std::nullopt;
+/// " (was short)" where the verdict of a state was another.
+std::string wasText(const Solved* kept, std::optional<std::size_t> before, bool served) {
+  if (!before) {
+    return {};
   }
-  const base::Id id = solved.assessment->states[state].id;
-  for (std::size_t s = 0; s < other.states(); ++s) {
-    if (other.assessment->states[s].id == id) {
-      return s;
-    }
-  }
-  return std::nullopt;
+  const judge::StateMargins& was = kept->margins[*before];
+  return !was.solved            ? " (was no solution)"
+         : was.served == served ? ""
+         : was.served           ? " (was served)"
+                                : " (was short)";
+}
+
+/// The same run in a state of another result, where chips went there too.
+const judge::RunMargin* sameRun(const Solved& solved, const judge::RunMargin& run, const Solved& other,
+                                std::size_t state) {
+  const pieces::PieceKey& key = solved.assessment->pieces->runs[run.run].key;
+  const std::vector<judge::RunMargin>& runs = other.margins[state].runs;
+  const auto at = std::find_if(runs.begin(), runs.end(), [&](const judge::RunMargin& each) {
+    return other.assessment->pieces->runs[each.run].key == key;
+  });
+  return at == runs.end() ? nullptr : &*at;
 }
 
 std::string whyKey(const Solved& solved, std::size_t state, const shop::PortRef& ref) {
@@ -172,14 +180,19 @@ std::vector<StateRow> stateRows(const Solved& solved, base::UnitSystem units, co
     row.tried = solved.tried && s + 1 == solved.states();
     row.unused = s < solved.project->states.size() && solved.project->states[s].unused;
     row.good = margins.served;
+    const std::optional<std::size_t> before =
+        kept != nullptr && kept->assessment ? sameState(solved, s, *kept) : std::nullopt;
+    if (kept != nullptr && kept->assessment) {
+      row.changed = fmt::format("{}", fmt::join(changeLines(compareState(solved, s, *kept, units)), "\n"));
+    }
     if (!margins.solved) {
-      row.verdict = "no solution";
+      row.verdict = before && kept->margins[*before].solved ? "no solution (was solved)" : "no solution";
       row.worst = state.solution.why;
       rows.push_back(std::move(row));
       continue;
     }
     const judge::FlowMargin* worst = worstPort(margins);
-    row.verdict = margins.served ? "served" : "short";
+    row.verdict = (margins.served ? "served" : "short") + wasText(kept, before, margins.served);
     if (worst != nullptr) {
       row.worst = worst->label + " " + against(worst->flow_m3_s, needOf(*worst), Kind::VolumeFlow, units);
     }
@@ -190,9 +203,13 @@ std::vector<StateRow> stateRows(const Solved& solved, base::UnitSystem units, co
       row.slowest = slow->label.substr(0, slow->label.find(':')) + " " +
                     against(slow->slowest_m_s, slow->minimum_m_s, Kind::Speed, units);
       row.slowest_why = judge::NumberKey{judge::Element::Run, s, slow->run, 0, "slowest"}.text();
+      if (const judge::RunMargin* was = before ? sameRun(solved, *slow, *kept, *before) : nullptr) {
+        const std::string text = base::formatNumber(Kind::Speed, was->slowest_m_s, units);
+        row.slowest += text == base::formatNumber(Kind::Speed, slow->slowest_m_s, units)
+                           ? std::string()
+                           : fmt::format(" (was {})", text);
+      }
     }
-    const std::optional<std::size_t> before =
-        kept != nullptr && kept->assessment ? sameState(solved, s, *kept) : std::nullopt;
     row.cells.reserve(columns.size());
     for (const PortColumn& column : columns) {
       row.cells.push_back(cellOf(solved, s, column.ref, units,
@@ -201,53 +218,6 @@ std::vector<StateRow> stateRows(const Solved& solved, base::UnitSystem units, co
     rows.push_back(std::move(row));
   }
   return rows;
-}
-
-std::string comparisonText(const Solved& solved, const Solved* kept, base::UnitSystem units) {
-  if (kept == nullptr || !kept->assessment || !solved.assessment) {
-    return {};
-  }
-  std::size_t better = 0;
-  std::size_t worse = 0;
-  double greatest = 0;
-  std::string example;
-  for (std::size_t s = 0; s < solved.states(); ++s) {
-    const auto before = sameState(solved, s, *kept);
-    if (!before || !solved.margins[s].solved || !kept->margins[*before].solved) {
-      continue;
-    }
-    bool up = false;
-    bool down = false;
-    const auto look = [&](const std::vector<judge::FlowMargin>& list) {
-      for (const judge::FlowMargin& now : list) {
-        const judge::FlowMargin* was = marginOf(kept->margins[*before], now.ref);
-        if (!now.open || was == nullptr || !was->open || needOf(now) <= 0) {
-          continue;
-        }
-        // What a reader would not see in the figures is no change.
-        constexpr double kSeen = 0.005;
-        const double change = (now.flow_m3_s - was->flow_m3_s) / needOf(now);
-        up = up || change > kSeen;
-        down = down || change < -kSeen;
-        if (std::abs(change) > std::max(greatest, kSeen)) {
-          greatest = std::abs(change);
-          example = fmt::format("{}, {} from {} to {}", solved.assessment->states[s].name, now.label,
-                                base::formatNumber(Kind::VolumeFlow, was->flow_m3_s, units),
-                                base::formatQuantity(Kind::VolumeFlow, now.flow_m3_s, units));
-        }
-      }
-    };
-    look(solved.margins[s].ports);
-    look(solved.margins[s].machines);
-    better += up ? 1 : 0;
-    worse += down ? 1 : 0;
-  }
-  if (better == 0 && worse == 0) {
-    return "As it was kept: no open port gets more or less.";
-  }
-  const auto states = [](std::size_t n) { return fmt::format("{} state{}", n, n == 1 ? "" : "s"); };
-  return fmt::format("Against what was kept: more air in {}, less in {}. The most: {}.", states(better),
-                     states(worse), example);
 }
 
 }  // namespace kerfdraft::desk

@@ -22,10 +22,11 @@ struct StateCell {
 struct StateRow {
   std::string name;
   std::string filter;
-  std::string verdict;  ///< "served", "short", "no solution"
+  std::string verdict;  ///< "served", "short", "no solution"; "short (was served)" beside a kept result
   std::string worst;    ///< the open port farthest from what it needs: "T2 chip hood 285 of 400 cfm"
-  std::string slowest;  ///< of the runs with chips, against what these need: "D1 2260 of 3500 fpm"
+  std::string slowest;  ///< of the runs with chips, against what these need: "D1 2260 of 3500 fpm (was 2310)"
   std::string slowest_why;
+  std::string changed;  ///< every change against a kept result, a line each; empty without one
   bool good = false;
   bool tried = false;
   bool unused = false;
@@ -44,9 +45,5 @@ std::vector<PortColumn> portColumns(const Solved& solved, base::UnitSystem units
 /// One for each state, in their order; none where nothing is solved. Beside a kept result, what a state of
 /// the same id had there.
 std::vector<StateRow> stateRows(const Solved& solved, base::UnitSystem units, const Solved* kept = nullptr);
-
-/// What changed since a kept result, in one sentence: "Better in 3 states, worse in 1: Planer alone, T2 from
-/// 900 to 820 cfm." Empty where nothing was kept.
-std::string comparisonText(const Solved& solved, const Solved* kept, base::UnitSystem units);
 
 }  // namespace kerfdraft::desk

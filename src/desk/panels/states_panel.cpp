@@ -7,6 +7,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "desk/models/comparison.h"
 #include "desk/models/properties.h"
 #include "desk/models/trial.h"
 #include "desk/tools/sketching.h"
@@ -177,6 +178,9 @@ void StatesPanel::refill() {
     name->setToolTip(row.tried    ? tr("A trial: it is shown and not kept.")
                      : row.unused ? tr("Nobody works so.")
                                   : tr("F2 or a double click gives it another name."));
+    if (!row.changed.empty()) {
+      name->setToolTip(tr("Against what was kept:") + QStringLiteral("\n") + text(row.changed));
+    }
     put(1, text(row.filter), false);
     put(2,
         row.tried    ? tr("%1 (a trial)").arg(text(row.verdict))

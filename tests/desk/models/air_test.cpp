@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "desk/models/charts.h"
+#include "desk/models/comparison.h"
 #include "desk/models/figures.h"
 #include "desk/models/states_table.h"
 #include "desk/models/trial.h"
