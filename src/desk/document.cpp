@@ -19,6 +19,21 @@ namespace {
 
 constexpr int kLookSoon_ms = 250;
 
+std::filesystem::path folderOf(const std::filesystem::path& file) {
+  std::error_code error;
+  const std::filesystem::path whole = std::filesystem::absolute(file, error);
+  return (error ? file : whole).parent_path().lexically_normal();
+}
+
+/// Shortly where it lies in the folder or below it, else with its whole path.
+std::string nameFrom(const std::filesystem::path& folder, const std::filesystem::path& file) {
+  std::error_code error;
+  const std::filesystem::path whole = std::filesystem::absolute(file, error).lexically_normal();
+  const std::filesystem::path near = whole.lexically_relative(folder);
+  const bool below = !error && !folder.empty() && !near.empty() && *near.begin() != "..";
+  return (below ? near : whole).generic_string();
+}
+
 }  // namespace
 
 class Document::Step : public QUndoCommand {
@@ -106,6 +121,7 @@ void Document::startNew(const shop::Project& project) {
   undo_.clear();
   lock_.reset();
   path_.clear();
+  folders_.clear();
   unnamed_.clear();
   on_disk_.reset();
   read_only_ = false;
@@ -128,6 +144,7 @@ tl::expected<void, std::vector<base::Error>> Document::open(const std::filesyste
   }
   read_only_ = !lock_.has_value();
   path_ = path;
+  folders_ = {folderOf(path)};
   unnamed_.clear();
   set(std::make_shared<const shop::Project>(std::move(*read)));
   on_disk_ = project_;
@@ -144,6 +161,7 @@ Result<void> Document::save() {
     return base::fail(base::ErrorCode::Io, "another window has this project; save it under another name",
                       path_.filename().string());
   }
+  nameUnderlayFrom(path_);
   if (Result<void> saved = files::saveProject(*project_, path_); !saved) {
     return saved;
   }
@@ -164,6 +182,7 @@ Result<void> Document::saveAs(const std::filesystem::path& path) {
   if (!lock) {
     return base::Failure(lock.error());
   }
+  nameUnderlayFrom(path);
   if (Result<void> saved = files::saveProject(*project_, path); !saved) {
     return saved;
   }
@@ -171,6 +190,7 @@ Result<void> Document::saveAs(const std::filesystem::path& path) {
   forgetAutosave();
   lock_.emplace(std::move(*lock));
   path_ = path;
+  folders_.push_back(folderOf(path));
   unnamed_.clear();
   on_disk_ = project_;
   read_only_ = false;
@@ -180,6 +200,37 @@ Result<void> Document::saveAs(const std::filesystem::path& path) {
   watch();
   emit fileChanged();
   return {};
+}
+
+std::filesystem::path Document::besideProject(const std::string& file) const {
+  const std::filesystem::path named(file);
+  if (file.empty() || named.is_absolute()) {
+    return named;
+  }
+  std::error_code ignored;
+  for (auto folder = folders_.rbegin(); folder != folders_.rend(); ++folder) {
+    if (std::filesystem::exists(*folder / named, ignored)) {
+      return *folder / named;
+    }
+  }
+  return folders_.empty() ? named : folders_.back() / named;
+}
+
+std::string Document::nameOf(const std::filesystem::path& file) const {
+  return path_.empty() ? nameFrom({}, file) : nameFrom(folderOf(path_), file);
+}
+
+void Document::nameUnderlayFrom(const std::filesystem::path& path) {
+  if (!project_->underlay) {
+    return;
+  }
+  std::string name = nameFrom(folderOf(path), besideProject(project_->underlay->file));
+  if (name != project_->underlay->file) {
+    // No step of undo: the same file is meant, only from another folder.
+    shop::Project renamed = *project_;
+    renamed.underlay->file = std::move(name);
+    set(std::make_shared<const shop::Project>(std::move(renamed)));
+  }
 }
 
 void Document::autosave() {

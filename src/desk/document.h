@@ -68,6 +68,11 @@ class Document : public QObject {
   /// An autosave beside `path` that is newer than the file, from a program that ended without closing it.
   static std::optional<shop::Project> recoverable(const std::filesystem::path& path);
 
+  /// The whole path of a file that the project names: beside it, else beside a place where it was before.
+  std::filesystem::path besideProject(const std::string& file) const;
+  /// How a project names a file: shortly where it lies in the project's folder or below it.
+  std::string nameOf(const std::filesystem::path& file) const;
+
   const std::filesystem::path& path() const { return path_; }  ///< empty while unnamed
   bool isReadOnly() const { return read_only_; }
   bool isUnsaved() const { return !undo_.isClean(); }
@@ -82,6 +87,7 @@ class Document : public QObject {
   void watch();
   void lookOnDisk();
   void set(std::shared_ptr<const shop::Project> project);
+  void nameUnderlayFrom(const std::filesystem::path& path);
 
   std::shared_ptr<const shop::Project> project_;
   QUndoStack undo_;
@@ -90,6 +96,7 @@ class Document : public QObject {
   std::filesystem::path unnamed_folder_;
   std::filesystem::path unnamed_;  ///< where the unnamed project is saved by itself; empty before that
   std::shared_ptr<const shop::Project> on_disk_;  ///< as it was last read or written
+  std::vector<std::filesystem::path> folders_;    ///< where the project lay in this run, newest last
   QFileSystemWatcher watcher_;
   bool read_only_ = false;
   int gestures_ = 0;

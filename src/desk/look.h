@@ -3,6 +3,7 @@
 
 #include <QObject>
 #include <cstddef>
+#include <filesystem>
 #include <memory>
 #include <optional>
 #include <set>
@@ -10,6 +11,7 @@
 #include "base/id.h"
 #include "base/units.h"
 #include "desk/solved.h"
+#include "desk/underlay_sheet.h"
 #include "judge/rule.h"
 #include "paint/tones.h"
 #include "shop/project.h"
@@ -42,6 +44,8 @@ class Look : public QObject {
   const std::shared_ptr<const Solved>& kept() const { return kept_; }
 
   const InHand& inHand() const { return in_hand_; }
+  /// The drawing or picture under the plan, as it was read.
+  UnderlaySheet& sheet() const { return sheet_; }
 
   void setUnits(base::UnitSystem units);
   void setReader(judge::Reader reader);
@@ -57,6 +61,8 @@ class Look : public QObject {
   void askPanel(const QString& key) { emit panelAsked(key); }
   void askTool(const QString& key) { emit toolAsked(key); }
   void showAll() { emit allAsked(); }
+  /// A file to be laid under the plan: one was dropped on the window.
+  void offerUnderlay(const std::filesystem::path& file) { emit underlayOffered(file); }
   /// Asks the canvas to show and mark a thing: a finding leads to its place.
   void showPlace(base::Id id) { emit placeAsked(id); }
   /// Asks for the derivation of a number (judge::NumberKey text).
@@ -75,6 +81,7 @@ class Look : public QObject {
   void panelAsked(const QString& key);
   void toolAsked(const QString& key);
   void allAsked();
+  void underlayOffered(const std::filesystem::path& file);
   void placeAsked(kerfdraft::base::Id id);
   void whyAsked(const QString& key);
 
@@ -89,6 +96,7 @@ class Look : public QObject {
   std::set<base::Id> selection_;
   std::shared_ptr<const Solved> kept_;
   InHand in_hand_;
+  mutable UnderlaySheet sheet_;
 };
 
 }  // namespace kerfdraft::desk

@@ -6,6 +6,7 @@
 #include "desk/panels/findings_panel.h"
 #include "desk/panels/machines_panel.h"
 #include "desk/panels/properties_panel.h"
+#include "desk/panels/underlay_panel.h"
 #include "desk/panels/why_panel.h"
 #include "desk/tools/cleanout_tool.h"
 #include "desk/tools/duct_tool.h"
@@ -18,6 +19,7 @@
 #include "desk/tools/select_tool.h"
 #include "desk/tools/tap_tool.h"
 #include "desk/tools/try_tool.h"
+#include "desk/tools/underlay_tool.h"
 
 namespace kerfdraft::desk {
 
@@ -35,6 +37,7 @@ std::vector<ToolPart> makeTools(const Bench& bench, QObject* parent) {
       {new CleanoutTool(bench, parent), QKeySequence(Qt::Key_C), false},
       {new HoseTool(bench, parent), QKeySequence(Qt::Key_O), false},
       {new MeasureTool(bench, parent), QKeySequence(Qt::Key_M), true},
+      {new UnderlayTool(bench, parent), QKeySequence(Qt::Key_U), false},
   };
 }
 
@@ -56,6 +59,8 @@ std::vector<PanelPart> makeSidePanels(const Bench& bench, QWidget* parent) {
        QKeySequence(Qt::CTRL | Qt::Key_5), new ChartsPanel(bench, parent)},
       {QStringLiteral("fan"), tr("Fan"), tr("The fan's curve: typed, traced or from its label"),
        QKeySequence(Qt::CTRL | Qt::Key_6), new FanPanel(bench, parent)},
+      {QStringLiteral("underlay"), tr("Underlay"), tr("A drawing or picture under the plan, to draw over"),
+       QKeySequence(Qt::CTRL | Qt::Key_8), new UnderlayPanel(bench, parent)},
   };
 }
 

@@ -227,8 +227,16 @@ void Window::dragEnterEvent(QDragEnterEvent* event) {
 
 void Window::dropEvent(QDropEvent* event) {
   const QList<QUrl> urls = event->mimeData()->urls();
-  if (!urls.isEmpty() && urls.front().isLocalFile() && mayLoseChanges()) {
-    openFile(urls.front().toLocalFile());
+  if (urls.isEmpty() || !urls.front().isLocalFile()) {
+    return;
+  }
+  const QString path = urls.front().toLocalFile();
+  if (!path.endsWith(QStringLiteral(".json"), Qt::CaseInsensitive) && middle_->currentWidget() == canvas_) {
+    // Whatever is no project can only be something to draw over; what it is, its reader says.
+    side_->open(QStringLiteral("underlay"));
+    look_.offerUnderlay(path.toStdString());
+  } else if (mayLoseChanges()) {
+    openFile(path);
   }
 }
 

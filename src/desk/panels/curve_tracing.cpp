@@ -7,13 +7,13 @@
 #include <QFileInfo>
 #include <QGridLayout>
 #include <QHBoxLayout>
-#include <QImageReader>
 #include <QMouseEvent>
 #include <QPainter>
 #include <QVBoxLayout>
 #include <algorithm>
 #include <cmath>
 
+#include "desk/read_picture.h"
 #include "physics/fan_curve.h"
 
 namespace kerfdraft::desk {
@@ -21,7 +21,6 @@ namespace {
 
 constexpr double kReach_px = 8;
 constexpr std::size_t kAxisPlaces = 4;
-constexpr int kLargestSide_px = 12000;
 constexpr int kCurveSteps = 80;
 
 QString text(const std::string& s) {
@@ -271,24 +270,12 @@ CurveTracing::CurveTracing(Bench bench, QWidget* parent) : QWidget(parent), benc
 }
 
 bool CurveTracing::load(const QString& path) {
-  QImageReader reader(path);
-  const QString name = QFileInfo(path).fileName();
-  reader.setAutoTransform(true);
-  const QSize size = reader.size();
-  if (size.width() > kLargestSide_px || size.height() > kLargestSide_px) {
-    says_->setText(tr("%1 is %2 by %3 pixels; at most %4 a side can be shown. Cut the chart out of it.")
-                       .arg(name)
-                       .arg(size.width())
-                       .arg(size.height())
-                       .arg(kLargestSide_px));
+  const base::Result<QImage> image = readPicture(path.toStdString());
+  if (!image) {
+    says_->setText(text(image.error().text()));
     return false;
   }
-  const QImage image = reader.read();
-  if (image.isNull()) {
-    says_->setText(tr("%1 cannot be read as a picture: %2").arg(name, reader.errorString()));
-    return false;
-  }
-  take(image, name);
+  take(*image, QFileInfo(path).fileName());
   return true;
 }
 
