@@ -36,6 +36,7 @@ Canvas::Canvas(Bench bench, QWidget* parent) : QWidget(parent), bench_(std::move
     tellPicked();
   });
   connect(&bench_.look, &Look::placeAsked, this, &Canvas::showPlace);
+  connect(&bench_.look.sheet(), &UnderlaySheet::changed, this, [this] { update(); });
   connect(&bench_.look, &Look::allAsked, this, &Canvas::showAll);
 }
 

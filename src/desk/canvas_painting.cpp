@@ -122,6 +122,9 @@ void Canvas::paintAll(QPainter& painter) {
   painter.fillRect(rect(), paint::shown(drawing::kWhite, bench_.look.tones()));
   if (!bench_.look.isometric()) {
     paintGrid(painter);
+    if (const auto& underlay = bench_.document.project().underlay) {
+      bench_.look.sheet().paint(painter, view_, size(), *underlay, bench_.look.tones());
+    }
   }
   if (!settle_.isActive()) {
     picture();

@@ -60,7 +60,18 @@ void Canvas::setView(const PlanView& view) {
 }
 
 void Canvas::showAll() {
-  fit(extentOf(bench_.document.project()), {});
+  const shop::Project& project = bench_.document.project();
+  drawing::Box box = extentOf(project);
+  const std::shared_ptr<const SheetContent>& content = bench_.look.sheet().content();
+  if (project.underlay && !project.underlay->hidden && content && content->ok()) {
+    const SheetSize size = content->size();
+    for (const SheetPoint& corner :
+         {size.low, size.high, SheetPoint{size.low.x, size.high.y}, SheetPoint{size.high.x, size.low.y}}) {
+      const shop::PlanPoint p = toShop(*project.underlay, corner);
+      box.add(drawing::At{static_cast<double>(p.x_um) * 1e-6, static_cast<double>(p.y_um) * 1e-6});
+    }
+  }
+  fit(box, {});
 }
 
 void Canvas::showPicked() {

@@ -1,5 +1,6 @@
-// A floor plan written by an independent library (python3-ezdxf 0.18.1, tests/published/vectors/make_plan_dxf.py), and
-// what that library reads out of it, against ours: lengths and corners of each layer.
+// A floor plan written by an independent library (python3-ezdxf 0.18.1,
+// tests/published/vectors/make_plan_dxf.py), and what that library reads out of it, against ours: lengths and
+// corners of each layer.
 #include "files/dxf.h"
 
 #include <gtest/gtest.h>

@@ -12,6 +12,7 @@
 
 #include "desk/models/gate_states.h"
 #include "desk/models/places.h"
+#include "desk/models/reshape.h"
 
 namespace kerfdraft::desk {
 namespace {
@@ -103,7 +104,14 @@ class Planner {
   }
 
  private:
-  Role roleOf(const Snapped& place) const {
+  Role roleOf(const SketchPoint& point) const {
+    const Snapped& place = point.place;
+    if (point.outlet) {
+      return Role::Gives;
+    }
+    if (point.loose) {
+      return point.loose->mouth ? Role::Gives : Role::Takes;
+    }
     switch (place.to) {
       case SnapTo::Port:
         return Role::Gives;
@@ -121,10 +129,11 @@ class Planner {
   /// Puts the places in the order of the air.
   Result<void> order() {
     points_ = sketch_.points;
-    const Role first = roleOf(points_.front().place);
-    const Role last = roleOf(points_.back().place);
+    const Role first = roleOf(points_.front());
+    const Role last = roleOf(points_.back());
     for (const SketchPoint* end : {&points_.front(), &points_.back()}) {
-      if (auto open = isFree(project_, end->place); !open) {
+      if (auto open = end->outlet ? outletIsFree(end->place.collector) : isFree(project_, end->place);
+          !open) {
         return open;
       }
     }
@@ -147,6 +156,17 @@ class Planner {
       std::reverse(points_.begin(), points_.end());
       std::reverse(bores_.begin(), bores_.end());
       std::reverse(heights_.begin(), heights_.end());
+    }
+    return {};
+  }
+
+  Result<void> outletIsFree(Id collector) const {
+    for (const shop::Duct& duct : project_.ducts) {
+      const auto* from = std::get_if<shop::CollectorOutlet>(&duct.from);
+      if (from != nullptr && from->collector == collector) {
+        return base::fail(ErrorCode::Conflict,
+                          fmt::format("this outlet has duct {} already; draw on from its end", duct.label));
+      }
     }
     return {};
   }
@@ -385,7 +405,9 @@ class Planner {
   Result<DuctPlan> dress() {
     const Snapped& start = points_.front().place;
     const Snapped& to = points_.back().place;
-    if (to.to == SnapTo::Inlet) {
+    if (points_.back().loose) {
+      end_ = points_.back().loose->air;
+    } else if (to.to == SnapTo::Inlet) {
       end_ = shop::CollectorInlet{to.collector};
     }
     shop::Duct duct;
@@ -393,7 +415,12 @@ class Planner {
     duct.label = freeLabel(project_, "D");
     duct.to = end_.value_or(shop::OpenEnd{});
     double before_m = 0;
-    if (start.to == SnapTo::Port) {
+    if (points_.front().loose) {
+      duct.from = points_.front().loose->air;
+    } else if (points_.front().outlet) {
+      duct.from = shop::CollectorOutlet{start.collector};
+      giveOutlet(start.collector);
+    } else if (start.to == SnapTo::Port) {
       duct.from = start.port;
       const shop::Port* port = portOf(project_, start.port);
       before_m = port == nullptr ? 0 : port->bore.si();
@@ -436,22 +463,38 @@ class Planner {
     }
     plan.duct = duct.id;
     plan.edits = std::move(before_);
-    plan.edits.emplace_back(shop::PutDuct{std::move(duct)});
+    if (joined_) {
+      plan.words = joined_->words;
+      plan.edits.insert(plan.edits.end(), joined_->edits.begin(), joined_->edits.end());
+    } else {
+      plan.edits.emplace_back(shop::PutDuct{std::move(duct)});
+    }
     plan.edits.insert(plan.edits.end(), after_.begin(), after_.end());
     plan.notes = std::move(notes_);
     return plan;
   }
 
+  /// A collector from whose outlet a duct leads has one.
+  void giveOutlet(Id id) {
+    const shop::Collector* there = nullptr;
+    for (const shop::Collector& each : project_.collectors) {
+      there = each.id == id ? &each : there;
+    }
+    if (there != nullptr && !there->outlet_bore) {
+      shop::Collector with = *there;
+      with.outlet_bore = path_.front().bore;
+      notes_.push_back(fmt::format("the outlet of {} is now {} wide, as this duct", with.label,
+                                   path_.front().bore.text()));
+      before_.emplace_back(shop::PutCollector{with});
+    }
+  }
+
   /// A duct drawn on from an open end becomes one with the duct that is there. True where it does.
-  Result<bool> onto(shop::Duct& duct, const Snapped& start, const Snapped& to) const {
+  Result<bool> onto(shop::Duct& duct, const Snapped& start, const Snapped& to) {
     const bool behind = start.to == SnapTo::OpenEnd;
     const bool ahead = to.to == SnapTo::OpenEnd;
     if (!behind && !ahead) {
       return false;
-    }
-    if (behind && ahead) {
-      return base::fail(ErrorCode::Conflict,
-                        "both ends lie on open ducts; lengthen one of them to the collector or a main first");
     }
     const shop::Duct* there = ductOf(project_, behind ? start.duct : to.duct);
     if (there == nullptr) {
@@ -472,6 +515,15 @@ class Planner {
           leg.taper = *Given<base::Angle>::parse(kReducer);
         }
         whole.corners.back().leg = leg;
+      }
+      if (const shop::Duct* second = ahead ? ductOf(project_, to.duct) : nullptr) {
+        auto one = joinDucts(project_, whole, {duct.corners.begin() + 1, duct.corners.end()}, *second);
+        if (!one) {
+          return base::Failure(one.error());
+        }
+        joined_ = std::move(*one);
+        duct = std::move(whole);
+        return true;
       }
       whole.corners.insert(whole.corners.end(), duct.corners.begin() + 1, duct.corners.end());
       whole.to = duct.to;
@@ -496,6 +548,7 @@ class Planner {
   std::optional<shop::DuctEnd> end_;
   std::vector<shop::Edit> before_;
   std::vector<shop::Edit> after_;
+  std::optional<Change> joined_;  ///< two open ends became one duct
   std::vector<std::string> notes_;
 };
 

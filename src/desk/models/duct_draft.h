@@ -12,6 +12,7 @@
 #include "base/given.h"
 #include "base/id.h"
 #include "base/result.h"
+#include "catalogue/catalogue.h"
 #include "desk/models/snap.h"
 #include "shop/edit.h"
 
@@ -37,10 +38,18 @@ struct DuctHabits {
 /// 4 in or 100 mm, the height of the runs that are there or a foot below the ceiling, 45°.
 DuctHabits usualHabits(const shop::Project& project, base::UnitSystem units);
 
+/// An end that no machine, collector or duct is at.
+struct LooseEnd {
+  bool mouth = true;  ///< air enters here; else it leaves here
+  shop::FreeAir air;
+};
+
 struct SketchPoint {
   Snapped place;
   std::int64_t z_um = 0;           ///< height of the run that leads on from here
   base::Given<base::Length> bore;  ///< of the leg that is drawn from here
+  std::optional<LooseEnd> loose{};
+  bool outlet = false;  ///< the place is a collector, and its outlet is meant
 };
 
 struct DuctSketch {
@@ -71,18 +80,35 @@ bool endsThere(const Snapped& place);
 
 /// What a person types while drawing.
 struct Typed {
-  enum class What { Length, Up, Down, Height, Bore, Tail, NoTail, Entry } what = What::Length;
-  double si = 0;                             ///< [m] or [rad]
-  std::string text;                          ///< the quantity as typed, with a unit
+  enum class What {
+    Length,
+    Up,
+    Down,
+    Height,
+    Bore,
+    Tail,
+    NoTail,
+    Entry,
+    Mouth,     ///< air enters at the last place
+    Outdoors,  ///< air leaves there
+    Indoors,
+    Outlet  ///< the last place is a collector's outlet
+  } what = What::Length;
+  double si = 0;  ///< [m] or [rad]
+  std::string
+      text;  ///< the quantity as typed, with a unit; Mouth, Outdoors, Indoors: the form's key, or empty
   std::optional<shop::HoseInside> inside{};  ///< Tail
   std::optional<shop::HoseHung> hung{};
 };
 
 /// "3.2 m", "10 ft 6", "up 2 ft", "down 30 cm", "height 8 ft", "bore 5 in", "hose 3 ft",
 /// "hose 3 ft smooth tight", "hose none",
-/// "entry 30 deg". Refused with a sentence: anything else, a length that is not above zero, an entry angle
-/// that is not between 15° and 90°.
+/// "entry 30 deg", "free bellmouth", "outdoors cap-0.75", "indoors", "outlet". Refused with a sentence:
+/// anything else, a length that is not above zero, an entry angle that is not between 15° and 90°.
 base::Result<Typed> parseTyped(std::string_view text);
+
+/// Refused where the catalogue has no such hood form (of a mouth) or outlet cap or screen.
+base::Result<void> looseForm(const catalogue::Catalogue& catalogue, bool mouth, std::string_view key);
 
 /// The length of "10 ft 6", "10' 6 1/2\"", "3.2 m" [m].
 base::Result<double> parseLength(std::string_view text);

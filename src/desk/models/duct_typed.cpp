@@ -4,7 +4,10 @@
 #include <algorithm>
 #include <array>
 #include <numbers>
+#include <string>
+#include <vector>
 
+#include "catalogue/near_keys.h"
 #include "desk/models/duct_draft.h"
 
 namespace kerfdraft::desk {
@@ -89,6 +92,18 @@ Result<Typed> parseTyped(std::string_view raw) {
       break;
     }
   }
+  // Ends in words of their own, with the key of a form behind them.
+  constexpr std::array kEnds{Word{"free", What::Mouth}, Word{"outdoors", What::Outdoors},
+                             Word{"indoors", What::Indoors}, Word{"outlet", What::Outlet}};
+  for (const Word& word : kEnds) {
+    const bool form = word.what != What::Outlet && text.starts_with(word.word) &&
+                      text.substr(word.word.size()).starts_with(' ');
+    if (text == word.word || form) {
+      typed.what = word.what;
+      typed.text = std::string(trimmed(text.substr(word.word.size())));
+      return typed;
+    }
+  }
   if (typed.what == What::Tail && text == "none") {
     typed.what = What::NoTail;
     return typed;
@@ -125,10 +140,11 @@ Result<Typed> parseTyped(std::string_view raw) {
   }
   const Result<double> length = parseLength(text);
   if (!length) {
-    return base::fail(length.error().code,
-                      fmt::format("{}. Type a length like 3.2 m or 10 ft 6, or a word before it: up, down, "
-                                  "height, bore, hose, entry",
-                                  length.error().message));
+    return base::fail(
+        length.error().code,
+        fmt::format("{}. Type a length like 3.2 m or 10 ft 6, or a word before it: up, down, "
+                    "height, bore, hose, entry; or how it ends: free, outdoors, indoors, outlet",
+                    length.error().message));
   }
   if (*length <= 0 && typed.what != What::Height) {
     return base::fail(ErrorCode::Range, fmt::format("{} is not above zero", text));
@@ -146,6 +162,27 @@ Result<Typed> parseTyped(std::string_view raw) {
   typed.text = base::parseQuantity(base::Kind::Length, text) ? std::string(text)
                                                              : fmt::format("{:.4g} in", *length / 0.0254);
   return typed;
+}
+
+Result<void> looseForm(const catalogue::Catalogue& catalogue, bool mouth, std::string_view key) {
+  std::vector<std::string> known;
+  for (const char* table : mouth ? std::vector{"hoods"} : std::vector{"outlet_cap_k", "screen_k"}) {
+    const auto rows = catalogue.table(table);
+    if (!rows) {
+      return base::Failure(rows.error());
+    }
+    for (const catalogue::Row& row : (*rows)->rows()) {
+      if (row.key == key) {
+        return {};
+      }
+      known.push_back(row.key);
+    }
+  }
+  return base::fail(
+      ErrorCode::Reference,
+      fmt::format("\"{}\" is no {}{}; there are {}", key,
+                  mouth ? "form of a free mouth" : "cap or screen of an outlet",
+                  catalogue::nearKeysSentence(std::string(key), known), fmt::join(known, ", ")));
 }
 
 }  // namespace kerfdraft::desk

@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "desk/models/places.h"
+#include "desk/models/room_draft.h"
 #include "desk/tools/sketching.h"
 #include "drawing/style.h"
 
@@ -28,12 +29,15 @@ QString DuctTool::hint() const {
     return tr("Ducts are drawn on the plan; go back to the plan first.");
   }
   if (sketch_.points.empty()) {
-    return tr("Click where the duct begins: a port, a collector's inlet, a duct or an open end.");
+    return tr(
+        "Click where the duct begins: a port, a collector's inlet, a duct or an open end; then type free "
+        "where "
+        "the air enters openly, outlet for that of a collector.");
   }
   return tr(
       "Click the next place, or the inlet or duct where it ends. Type a length (3.2 m, 10 ft 6), or up, "
-      "down, height, bore, hose, entry and a size. Enter leaves the end open, Backspace takes a place "
-      "back.");
+      "down, height, bore, hose, entry and a size; free, outdoors or indoors where it ends in the air. Enter "
+      "leaves the end open, Backspace takes a place back.");
 }
 
 void DuctTool::begin() {
@@ -137,7 +141,8 @@ void DuctTool::press(const Pointer& pointer) {
 
 void DuctTool::click(const Snapped& place) {
   if (sketch_.points.empty()) {
-    if (const auto open = isFree(bench_.document.project(), place); !open) {
+    // A taken inlet may still be meant for the outlet of its collector.
+    if (const auto open = isFree(bench_.document.project(), place); !open && place.to != SnapTo::Inlet) {
       say(open.error());
       return;
     }
@@ -167,7 +172,9 @@ void DuctTool::finish() {
   DocumentIds ids(bench_.document);
   const auto plan = planDuct(bench_.document.project(), sketch_, ids);
   if (!plan) {
-    if (endsThere(sketch_.points.back().place) && sketch_.points.size() > 1) {
+    if (sketch_.points.back().loose) {
+      sketch_.points.back().loose.reset();
+    } else if (endsThere(sketch_.points.back().place) && sketch_.points.size() > 1) {
       sketch_.points.pop_back();
     }
     say(plan.error());
@@ -245,8 +252,58 @@ void DuctTool::apply(const Typed& typed) {
     case Typed::What::Entry:
       habits_.entry = *base::Given<base::Angle>::parse(typed.text);
       break;
+    case Typed::What::Mouth:
+    case Typed::What::Outdoors:
+    case Typed::What::Indoors:
+      endLoosely(typed);
+      return;
+    case Typed::What::Outlet:
+      if (last.place.to != SnapTo::Inlet) {
+        say({base::ErrorCode::Conflict, "no collector is there; click its inlet, then type outlet", {}});
+        return;
+      }
+      last.outlet = true;
+      if (const shop::Collector* unit = collectorOf(bench_.document.project(), last.place.collector);
+          unit != nullptr && unit->outlet_bore && !own_bore_) {
+        last.bore = *unit->outlet_bore;
+      }
+      break;
   }
   preview();
+}
+
+void DuctTool::endLoosely(const Typed& typed) {
+  SketchPoint& last = sketch_.points.back();
+  if (endsThere(last.place)) {
+    say({base::ErrorCode::Conflict, "something is at this place already; click where nothing is", {}});
+    return;
+  }
+  const bool mouth = typed.what == Typed::What::Mouth;
+  if (!typed.text.empty()) {
+    const base::Result<void> known = looseForm(*bench_.catalogue, mouth, typed.text);
+    if (!known) {
+      say(known.error());
+      return;
+    }
+  }
+  const shop::Room* room = roomAt(bench_.document.project(), last.place.at);
+  LooseEnd loose;
+  loose.mouth = mouth;
+  loose.air.form = typed.text;
+  if (typed.what != Typed::What::Outdoors && room != nullptr) {
+    loose.air.room = room->id;
+  }
+  if (typed.what == Typed::What::Indoors && room == nullptr) {
+    say({base::ErrorCode::Conflict, "this place is in no room; type outdoors", {}});
+    return;
+  }
+  last.loose = loose;
+  if (sketch_.points.size() > 1) {
+    finish();
+  } else {
+    preview();
+    emit hintChanged();
+  }
 }
 
 bool DuctTool::wantsKey(const QKeyEvent& event) const {

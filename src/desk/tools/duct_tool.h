@@ -42,6 +42,7 @@ class DuctTool : public Tool {
   void preview();
   void click(const Snapped& place);
   void apply(const Typed& typed);
+  void endLoosely(const Typed& typed);
   void finish();
   void say(const base::Error& error);
   SketchPoint pointFrom(const Snapped& place) const;

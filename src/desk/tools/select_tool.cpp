@@ -5,7 +5,12 @@
 #include <algorithm>
 #include <cmath>
 
+<<<<<<< HEAD
 #include "desk/models/extent.h"
+=======
+#include "desk/models/change.h"
+#include "desk/models/reshape.h"
+>>>>>>> b4355c5 (A leg is dragged sideways, a stretch hung higher or made wider by typing, open ends joined, ends in the open air drawn)
 #include "desk/models/snap.h"
 #include "desk/tools/sketching.h"
 #include "drawing/style.h"
@@ -30,8 +35,14 @@ QString SelectTool::hint() const {
         "Without a pointer, Tab goes from thing to thing.");
   }
   return tr(
+<<<<<<< HEAD
       "Drag or use the arrow keys to move it, Delete to take it away, Enter to change it. A double click on "
       "a duct puts a corner in.");
+=======
+      "Drag or use the arrow keys to move it, Delete to take it away. Of a duct: a double click puts a "
+      "corner in; "
+      "type its bore (5 in) or height (8 ft high).");
+>>>>>>> b4355c5 (A leg is dragged sideways, a stretch hung higher or made wider by typing, open ends joined, ends in the open air drawn)
 }
 
 std::vector<Thing> SelectTool::thingsUnder(const Pointer& pointer) const {
@@ -73,6 +84,7 @@ void SelectTool::cancel() {
     bench_.document.undoStack().undo();
   }
   drag_.reset();
+  line_.clear();
   emit repaintAsked();
 }
 
@@ -81,6 +93,8 @@ void SelectTool::press(const Pointer& pointer) {
     return;
   }
   nudging_ = 0;
+  line_.clear();
+  leg_.reset();
   under_ = thingsUnder(pointer);
   under_px_ = pointer.px;
   turn_ = 0;
@@ -99,7 +113,21 @@ void SelectTool::press(const Pointer& pointer) {
       picked.insert(thing.id);
     }
     if (!bench_.look.isometric()) {
+<<<<<<< HEAD
       drag_ = Drag{thing, pointer.at, pointer.px, bench_.document.snapshot(), 0, {}, pointer.px, {}};
+=======
+      drag_ = Drag{thing, pointer.at, pointer.px, bench_.document.snapshot(), 0, {}, {}};
+      if (thing.kind == ThingKind::Duct) {
+        for (const LegPlace& place :
+             legsNear(bench_.document.project(), pointer.at, kSnapReach_px / px_per_m_)) {
+          if (place.duct == thing.id) {
+            leg_ = PickedLeg{place.duct, place.corner};
+            drag_->corners = {bench_.document.newId(), bench_.document.newId()};
+            break;
+          }
+        }
+      }
+>>>>>>> b4355c5 (A leg is dragged sideways, a stretch hung higher or made wider by typing, open ends joined, ends in the open air drawn)
     }
   }
   bench_.look.select(std::move(picked));
@@ -137,10 +165,14 @@ base::Result<Change> SelectTool::dragged(const Pointer& pointer) {
 }
 
 void SelectTool::move(const Pointer& pointer) {
+<<<<<<< HEAD
   const QPointF off_px = pointer.px - under_px_;
   if (!drag_ && std::hypot(off_px.x(), off_px.y()) > kSnapReach_px) {
     under_.clear();  // the pointer has left what was clicked
   }
+=======
+  pointer_px_ = pointer.px;
+>>>>>>> b4355c5 (A leg is dragged sideways, a stretch hung higher or made wider by typing, open ends joined, ends in the open air drawn)
   if (!drag_ || !pointer.buttons.testFlag(Qt::LeftButton)) {
     return;
   }
@@ -152,8 +184,28 @@ void SelectTool::move(const Pointer& pointer) {
   if (kind == ThingKind::Room || kind == ThingKind::Opening || kind == ThingKind::Obstacle) {
     return;  // other tools shape rooms
   }
+<<<<<<< HEAD
   drag_->to_px = pointer.px;
   const base::Result<Change> change = dragged(pointer);
+=======
+  base::Result<Change> change = [&]() -> base::Result<Change> {
+    if (hangs(kind)) {
+      return slideThing(*drag_->before, drag_->thing, pointer.at);
+    }
+    const double step_um = gridStep(kSnapReach_px / px_per_m_, bench_.look.units()) * 1e6;
+    const auto stepped = [&](std::int64_t um) {
+      const double asked = static_cast<double>(um);
+      return static_cast<std::int64_t>(
+          pointer.keys.testFlag(Qt::AltModifier) ? asked : std::round(asked / step_um) * step_um);
+    };
+    const std::int64_t x_um = stepped(pointer.at.x_um - drag_->from.x_um);
+    const std::int64_t y_um = stepped(pointer.at.y_um - drag_->from.y_um);
+    if (kind == ThingKind::Duct && leg_) {
+      return moveLeg(*drag_->before, leg_->duct, leg_->corner, x_um, y_um, drag_->corners);
+    }
+    return moveThing(*drag_->before, drag_->thing, x_um, y_um);
+  }();
+>>>>>>> b4355c5 (A leg is dragged sideways, a stretch hung higher or made wider by typing, open ends joined, ends in the open air drawn)
   if (!change) {
     const QString sentence = QString::fromStdString(change.error().text());
     if (drag_->said != sentence) {
@@ -247,6 +299,7 @@ bool SelectTool::nudge(const QKeyEvent& event) {
   return true;
 }
 
+<<<<<<< HEAD
 bool SelectTool::walk(bool forward) {
   const auto next = nextInOrder(bench_.document.project(), bench_.look.selection(), forward);
   if (!next) {
@@ -256,9 +309,72 @@ bool SelectTool::walk(bool forward) {
   bench_.look.showPlace(next->id);
   emit hintChanged();
   return true;
+=======
+bool SelectTool::typesFor(const QKeyEvent& event) const {
+  // Letters are the window's shortcuts, so a line for what is picked begins with a figure.
+  const bool begins = !event.text().isEmpty() && (event.text().at(0).isDigit() || event.text().at(0) == u'.');
+  return !bench_.look.selection().empty() && TypedLine::takes(event) && (begins || !line_.text.isEmpty());
+}
+
+bool SelectTool::wantsKey(const QKeyEvent& event) const {
+  return typesFor(event);
+}
+
+void SelectTool::applyTyped() {
+  const auto typed = parsePickedTyped(line_.text.toStdString());
+  const auto refuse = [this](const base::Error& error) {
+    line_.problem = QString::fromStdString(error.text());
+    emit refused(line_.problem);
+  };
+  if (!typed) {
+    refuse(typed.error());
+    return;
+  }
+  const shop::Project& project = bench_.document.project();
+  DocumentIds ids(bench_.document);
+  std::vector<shop::Edit> edits;
+  std::string words;
+  for (const base::Id id : bench_.look.selection()) {
+    const auto thing = thingOf(project, id);
+    if (!thing || thing->kind != ThingKind::Duct) {
+      continue;
+    }
+    const base::Id corner = leg_ && leg_->duct == id ? leg_->corner : base::Id();
+    const auto change = typed->what == PickedTyped::What::Bore
+                            ? boreOf(project, id, corner, *base::Given<base::Length>::parse(typed->text))
+                            : hangAt(project, id, corner, std::llround(typed->si * 1e6), ids);
+    if (!change) {
+      refuse(change.error());
+      return;
+    }
+    words = change->words;
+    edits.insert(edits.end(), change->edits.begin(), change->edits.end());
+  }
+  if (edits.empty()) {
+    refuse({base::ErrorCode::Unsupported, "a bore or a height is typed for a duct; pick one", {}});
+  } else if (make(QString::fromStdString(words), edits)) {
+    line_.clear();
+  } else {
+    line_.text.clear();
+  }
+>>>>>>> b4355c5 (A leg is dragged sideways, a stretch hung higher or made wider by typing, open ends joined, ends in the open air drawn)
 }
 
 bool SelectTool::keyPress(QKeyEvent* event) {
+  const bool typing = !line_.empty() || !line_.problem.isEmpty();
+  if (typing || typesFor(*event)) {
+    switch (line_.key(*event)) {
+      case TypedLine::Use::None:
+        break;
+      case TypedLine::Use::Entered:
+        applyTyped();
+        emit repaintAsked();
+        return true;
+      case TypedLine::Use::Taken:
+        emit repaintAsked();
+        return true;
+    }
+  }
   switch (event->key()) {
     case Qt::Key_Escape:
       if (drag_) {
@@ -335,6 +451,9 @@ void SelectTool::paint(QPainter& painter, const PlanView& view) const {
         painter.drawRect(QRectF(view.toPx(corner.at) - QPointF(4, 4), QSizeF(8, 8)));
       }
     }
+  }
+  if (!line_.empty() || !line_.problem.isEmpty()) {
+    paintWords(painter, pointer_px_, {line_.text + QStringLiteral("▏"), line_.problem}, tones, true);
   }
 }
 

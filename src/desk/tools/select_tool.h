@@ -2,6 +2,7 @@
 #pragma once
 
 #include <QElapsedTimer>
+#include <array>
 #include <memory>
 #include <optional>
 #include <set>
@@ -11,6 +12,7 @@
 #include "desk/models/guides.h"
 #include "desk/models/places.h"
 #include "desk/tool.h"
+#include "desk/tools/typed_line.h"
 
 namespace kerfdraft::desk {
 
@@ -31,6 +33,7 @@ class SelectTool : public Tool {
   void release(const Pointer& pointer) override;
   void doubleClick(const Pointer& pointer) override;
   bool keyPress(QKeyEvent* event) override;
+  bool wantsKey(const QKeyEvent& event) const override;
   void paint(QPainter& painter, const PlanView& view) const override;
 
  private:
@@ -43,11 +46,19 @@ class SelectTool : public Tool {
     QString said;     ///< why it does not move; said once
     QPointF to_px;
     Aligned aligned;  ///< what it is in line with
+    std::array<base::Id, 2> corners{};  ///< that a dragged leg puts in
+  };
+  /// The leg of a duct that was clicked: a bore or height that is typed is meant for it.
+  struct PickedLeg {
+    base::Id duct;
+    base::Id corner;
   };
   std::vector<Thing> thingsUnder(const Pointer& pointer) const;
   base::Result<Change> dragged(const Pointer& pointer);
   bool nudge(const QKeyEvent& event);
   bool walk(bool forward);
+  bool typesFor(const QKeyEvent& event) const;
+  void applyTyped();
 
   std::optional<Drag> drag_;
   std::vector<Thing> under_;
@@ -56,6 +67,9 @@ class SelectTool : public Tool {
   int nudging_ = 0;   ///< gesture of the presses of arrow keys that belong together
   std::set<base::Id> nudged_;
   QElapsedTimer last_nudge_;
+  std::optional<PickedLeg> leg_;
+  TypedLine line_;
+  QPointF pointer_px_;
   mutable double px_per_m_ = 80;
 };
 

@@ -156,8 +156,10 @@ RC_GTEST_PROP(UnderlayModel, FormsStayAlikeWhateverTheHandDoes, ()) {
     underlay = *next;
     // A triangle keeps its form, and every place leads back to the sheet.
     const double unit_m = unitOf(underlay);
-    RC_ASSERT(std::abs(apart(toShop(underlay, a), toShop(underlay, c)) - std::hypot(700, 1400) * unit_m) < 1e-4);
-    RC_ASSERT(std::abs(apart(toShop(underlay, b), toShop(underlay, c)) - std::hypot(1300, 1200) * unit_m) < 1e-4);
+    RC_ASSERT(std::abs(apart(toShop(underlay, a), toShop(underlay, c)) - std::hypot(700, 1400) * unit_m) <
+              1e-4);
+    RC_ASSERT(std::abs(apart(toShop(underlay, b), toShop(underlay, c)) - std::hypot(1300, 1200) * unit_m) <
+              1e-4);
     const SheetPoint back = toSheet(underlay, toShop(underlay, c));
     RC_ASSERT(std::hypot(back.x - c.x, back.y - c.y) * unit_m < 1e-5);
   }

@@ -1,4 +1,5 @@
-// An underlay from the file to the canvas: chosen in its panel, scaled and dragged by its tool, kept by the project.
+// An underlay from the file to the canvas: chosen in its panel, scaled and dragged by its tool, kept by the
+// project.
 #include <QCheckBox>
 #include <QLabel>
 #include <QListWidget>
@@ -140,7 +141,8 @@ TEST_F(UnderThePlan, ItIsTurnedSquaredHiddenAndShown) {
   click(1, 1);
   click(5, 1.7);
   type("square");
-  EXPECT_NEAR(project().underlay->turned ? project().underlay->turned->si() : 0, 0.17453 - std::atan2(0.7, 4), 5e-3);
+  EXPECT_NEAR(project().underlay->turned ? project().underlay->turned->si() : 0, 0.17453 - std::atan2(0.7, 4),
+              5e-3);
   type("hide");
   EXPECT_TRUE(project().underlay->hidden);
   EXPECT_GT(seenAt(4.03, 0.05).lightness(), 200);
