@@ -7,6 +7,7 @@
 #include <QWidget>
 #include <memory>
 #include <optional>
+#include <span>
 #include <set>
 #include <vector>
 
@@ -103,6 +104,7 @@ class Canvas : public QWidget {
   /// Where the shapes of a thing lie in the picture [mm]; empty where it shows none.
   drawing::Box boxOf(base::Id id);
   void paintGrid(QPainter& painter) const;
+  void paintShapes(QPainter& painter, std::span<const drawing::Shape> shapes) const;
   void paintSelection(QPainter& painter);
 
   Bench bench_;

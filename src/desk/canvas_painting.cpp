@@ -117,27 +117,35 @@ void Canvas::paintSelection(QPainter& painter) {
   }
 }
 
+void Canvas::paintShapes(QPainter& painter, std::span<const drawing::Shape> shapes) const {
+  painter.save();
+  // Stretched from the view they were made for.
+  const double factor = view_.px_per_m / picture_view_.px_per_m;
+  painter.translate(view_.origin_px - picture_view_.origin_px * factor);
+  painter.scale(factor, factor);
+  paint::draw(painter, shapes, picture_view_.px_per_mm, bench_.look.tones());
+  painter.restore();
+}
+
 void Canvas::paintAll(QPainter& painter) {
   painter.setRenderHint(QPainter::Antialiasing);
   painter.fillRect(rect(), paint::shown(drawing::kWhite, bench_.look.tones()));
+  if (!settle_.isActive()) {
+    picture();
+  }
+  // Floors first: the grid and the underlay are seen on them, and everything that stands there on these.
+  const std::span<const drawing::Shape> shapes =
+      picture_ ? std::span<const drawing::Shape>(picture_->shapes) : std::span<const drawing::Shape>();
+  const auto* first = shapes.empty() ? nullptr : std::get_if<drawing::Group>(&shapes.front().what);
+  const std::size_t floors = !bench_.look.isometric() && first != nullptr && first->kind == "floor" ? 1 : 0;
+  paintShapes(painter, shapes.first(floors));
   if (!bench_.look.isometric()) {
     paintGrid(painter);
     if (const auto& underlay = bench_.document.project().underlay) {
       bench_.look.sheet().paint(painter, view_, size(), *underlay, bench_.look.tones());
     }
   }
-  if (!settle_.isActive()) {
-    picture();
-  }
-  if (picture_) {
-    painter.save();
-    // Stretched from the view it was made for.
-    const double factor = view_.px_per_m / picture_view_.px_per_m;
-    painter.translate(view_.origin_px - picture_view_.origin_px * factor);
-    painter.scale(factor, factor);
-    paint::draw(painter, *picture_, picture_view_.px_per_mm, bench_.look.tones());
-    painter.restore();
-  }
+  paintShapes(painter, shapes.subspan(floors));
   if (!settle_.isActive()) {
     paintSelection(painter);
   }

@@ -256,10 +256,14 @@ bool loadFonts() {
 }
 
 void draw(QPainter& painter, const drawing::Picture& picture, double px_per_mm, Tones tones) {
+  draw(painter, std::span(picture.shapes), px_per_mm, tones);
+}
+
+void draw(QPainter& painter, std::span<const drawing::Shape> shapes, double px_per_mm, Tones tones) {
   painter.save();
   painter.setRenderHints(QPainter::Antialiasing | QPainter::TextAntialiasing);
   painter.scale(px_per_mm, px_per_mm);
-  Drawer(painter, tones).all(picture.shapes);
+  Drawer(painter, tones).all(shapes);
   painter.restore();
 }
 

@@ -5,6 +5,7 @@
 #include <QPainter>
 #include <QString>
 #include <filesystem>
+#include <span>
 #include <vector>
 
 #include "base/result.h"
@@ -19,6 +20,8 @@ bool loadFonts();
 
 /// Draws a picture with its upper left corner at the painter's origin, so many pixels to the millimetre.
 void draw(QPainter& painter, const drawing::Picture& picture, double px_per_mm, Tones tones = Tones::Light);
+/// Some of its shapes, so that something else can lie between its layers.
+void draw(QPainter& painter, std::span<const drawing::Shape> shapes, double px_per_mm, Tones tones);
 
 /// The picture on its ground as an image.
 QImage toImage(const drawing::Picture& picture, double px_per_mm, Tones tones = Tones::Light);

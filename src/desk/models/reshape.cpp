@@ -240,7 +240,7 @@ class Hanger {
     while (end < last && level(there, end)) {
       ++end;
     }
-    if (!done_.insert(there.corners[first].id).second) {
+    if (there.corners[first].at.z_um == z_um_ || !done_.insert(there.corners[first].id).second) {
       return {};
     }
     Duct duct = there;

@@ -5,12 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
-<<<<<<< HEAD
 #include "desk/models/extent.h"
-=======
-#include "desk/models/change.h"
 #include "desk/models/reshape.h"
->>>>>>> b4355c5 (A leg is dragged sideways, a stretch hung higher or made wider by typing, open ends joined, ends in the open air drawn)
 #include "desk/models/snap.h"
 #include "desk/tools/sketching.h"
 #include "drawing/style.h"
@@ -35,14 +31,9 @@ QString SelectTool::hint() const {
         "Without a pointer, Tab goes from thing to thing.");
   }
   return tr(
-<<<<<<< HEAD
-      "Drag or use the arrow keys to move it, Delete to take it away, Enter to change it. A double click on "
-      "a duct puts a corner in.");
-=======
-      "Drag or use the arrow keys to move it, Delete to take it away. Of a duct: a double click puts a "
-      "corner in; "
-      "type its bore (5 in) or height (8 ft high).");
->>>>>>> b4355c5 (A leg is dragged sideways, a stretch hung higher or made wider by typing, open ends joined, ends in the open air drawn)
+      "Drag or use the arrow keys to move it, Delete to take it away, Enter to change it. Of a duct: a "
+      "double click "
+      "puts a corner in; type its bore (5 in) or height (8 ft high).");
 }
 
 std::vector<Thing> SelectTool::thingsUnder(const Pointer& pointer) const {
@@ -113,10 +104,7 @@ void SelectTool::press(const Pointer& pointer) {
       picked.insert(thing.id);
     }
     if (!bench_.look.isometric()) {
-<<<<<<< HEAD
-      drag_ = Drag{thing, pointer.at, pointer.px, bench_.document.snapshot(), 0, {}, pointer.px, {}};
-=======
-      drag_ = Drag{thing, pointer.at, pointer.px, bench_.document.snapshot(), 0, {}, {}};
+      drag_ = Drag{thing, pointer.at, pointer.px, bench_.document.snapshot(), 0, {}, pointer.px, {}, {}};
       if (thing.kind == ThingKind::Duct) {
         for (const LegPlace& place :
              legsNear(bench_.document.project(), pointer.at, kSnapReach_px / px_per_m_)) {
@@ -127,7 +115,6 @@ void SelectTool::press(const Pointer& pointer) {
           }
         }
       }
->>>>>>> b4355c5 (A leg is dragged sideways, a stretch hung higher or made wider by typing, open ends joined, ends in the open air drawn)
     }
   }
   bench_.look.select(std::move(picked));
@@ -161,18 +148,18 @@ base::Result<Change> SelectTool::dragged(const Pointer& pointer) {
     constexpr double kThere_m = 1e-3;
     drag_->aligned = alignDragged(before, thing.id, {from.x_um + by.x_um, from.y_um + by.y_um}, kThere_m);
   }
+  if (thing.kind == ThingKind::Duct && leg_) {
+    return moveLeg(before, leg_->duct, leg_->corner, by.x_um, by.y_um, drag_->corners);
+  }
   return moveThing(before, thing, by.x_um, by.y_um);
 }
 
 void SelectTool::move(const Pointer& pointer) {
-<<<<<<< HEAD
+  pointer_px_ = pointer.px;
   const QPointF off_px = pointer.px - under_px_;
   if (!drag_ && std::hypot(off_px.x(), off_px.y()) > kSnapReach_px) {
     under_.clear();  // the pointer has left what was clicked
   }
-=======
-  pointer_px_ = pointer.px;
->>>>>>> b4355c5 (A leg is dragged sideways, a stretch hung higher or made wider by typing, open ends joined, ends in the open air drawn)
   if (!drag_ || !pointer.buttons.testFlag(Qt::LeftButton)) {
     return;
   }
@@ -184,28 +171,8 @@ void SelectTool::move(const Pointer& pointer) {
   if (kind == ThingKind::Room || kind == ThingKind::Opening || kind == ThingKind::Obstacle) {
     return;  // other tools shape rooms
   }
-<<<<<<< HEAD
   drag_->to_px = pointer.px;
   const base::Result<Change> change = dragged(pointer);
-=======
-  base::Result<Change> change = [&]() -> base::Result<Change> {
-    if (hangs(kind)) {
-      return slideThing(*drag_->before, drag_->thing, pointer.at);
-    }
-    const double step_um = gridStep(kSnapReach_px / px_per_m_, bench_.look.units()) * 1e6;
-    const auto stepped = [&](std::int64_t um) {
-      const double asked = static_cast<double>(um);
-      return static_cast<std::int64_t>(
-          pointer.keys.testFlag(Qt::AltModifier) ? asked : std::round(asked / step_um) * step_um);
-    };
-    const std::int64_t x_um = stepped(pointer.at.x_um - drag_->from.x_um);
-    const std::int64_t y_um = stepped(pointer.at.y_um - drag_->from.y_um);
-    if (kind == ThingKind::Duct && leg_) {
-      return moveLeg(*drag_->before, leg_->duct, leg_->corner, x_um, y_um, drag_->corners);
-    }
-    return moveThing(*drag_->before, drag_->thing, x_um, y_um);
-  }();
->>>>>>> b4355c5 (A leg is dragged sideways, a stretch hung higher or made wider by typing, open ends joined, ends in the open air drawn)
   if (!change) {
     const QString sentence = QString::fromStdString(change.error().text());
     if (drag_->said != sentence) {
@@ -299,7 +266,6 @@ bool SelectTool::nudge(const QKeyEvent& event) {
   return true;
 }
 
-<<<<<<< HEAD
 bool SelectTool::walk(bool forward) {
   const auto next = nextInOrder(bench_.document.project(), bench_.look.selection(), forward);
   if (!next) {
@@ -309,7 +275,8 @@ bool SelectTool::walk(bool forward) {
   bench_.look.showPlace(next->id);
   emit hintChanged();
   return true;
-=======
+}
+
 bool SelectTool::typesFor(const QKeyEvent& event) const {
   // Letters are the window's shortcuts, so a line for what is picked begins with a figure.
   const bool begins = !event.text().isEmpty() && (event.text().at(0).isDigit() || event.text().at(0) == u'.');
@@ -330,7 +297,8 @@ void SelectTool::applyTyped() {
     refuse(typed.error());
     return;
   }
-  const shop::Project& project = bench_.document.project();
+  // One after the other: a branch that went up with its main is there already.
+  shop::Project project = bench_.document.project();
   DocumentIds ids(bench_.document);
   std::vector<shop::Edit> edits;
   std::string words;
@@ -347,17 +315,22 @@ void SelectTool::applyTyped() {
       refuse(change.error());
       return;
     }
+    const auto changed = shop::applyEdits(project, change->edits);
+    if (!changed) {
+      refuse(changed.error());
+      return;
+    }
+    project = *changed;
     words = change->words;
     edits.insert(edits.end(), change->edits.begin(), change->edits.end());
   }
-  if (edits.empty()) {
+  if (words.empty()) {
     refuse({base::ErrorCode::Unsupported, "a bore or a height is typed for a duct; pick one", {}});
   } else if (make(QString::fromStdString(words), edits)) {
     line_.clear();
   } else {
     line_.text.clear();
   }
->>>>>>> b4355c5 (A leg is dragged sideways, a stretch hung higher or made wider by typing, open ends joined, ends in the open air drawn)
 }
 
 bool SelectTool::keyPress(QKeyEvent* event) {

@@ -34,6 +34,7 @@ class SelectTool : public Tool {
   void doubleClick(const Pointer& pointer) override;
   bool keyPress(QKeyEvent* event) override;
   bool wantsKey(const QKeyEvent& event) const override;
+  QString typedText() const override { return line_.text; }
   void paint(QPainter& painter, const PlanView& view) const override;
 
  private:
@@ -45,7 +46,7 @@ class SelectTool : public Tool {
     int gesture = 0;  ///< 0 until it has moved
     QString said;     ///< why it does not move; said once
     QPointF to_px;
-    Aligned aligned;  ///< what it is in line with
+    Aligned aligned;                    ///< what it is in line with
     std::array<base::Id, 2> corners{};  ///< that a dragged leg puts in
   };
   /// The leg of a duct that was clicked: a bore or height that is typed is meant for it.

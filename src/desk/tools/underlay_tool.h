@@ -27,6 +27,7 @@ class UnderlayTool final : public Tool {
   void release(const Pointer& pointer) override;
   bool keyPress(QKeyEvent* event) override;
   bool wantsKey(const QKeyEvent& event) const override;
+  QString typedText() const override { return line_.text; }
   void paint(QPainter& painter, const PlanView& view) const override;
 
   const std::optional<shop::PlanPoint>& first() const { return first_; }

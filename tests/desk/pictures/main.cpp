@@ -59,6 +59,31 @@ void toggleGate(desk::Window& window, const std::string& label) {
   throw std::runtime_error("no gate " + label);
 }
 
+/// An invented floor plan, and the room drawn over it.
+void drawOver(desk::Window& window) {
+  shop::Project project;
+  project.setting.name = "Invented shop";
+  project.setting.units = base::UnitSystem::Metric;
+  project.air.temperature = *base::Given<base::Temperature>::parse("20 °C");
+  window.startWith(project, false);
+  window.side().open(QStringLiteral("underlay"));
+  window.look().offerUnderlay(std::string(KERFDRAFT_SOURCE_DIR) + "/tests/published/vectors/plan.dxf");
+  window.look().sheet().waitUntilRead();
+  QCoreApplication::processEvents();
+  const shop::Underlay& underlay = *window.document().project().underlay;
+  shop::Room room;
+  room.id = window.document().newId();
+  room.label = "R1";
+  room.height = *base::Given<base::Length>::parse("2.6 m");
+  for (const desk::SheetPoint& corner : {desk::SheetPoint{512000, 48000}, desk::SheetPoint{519300, 48000},
+                                         desk::SheetPoint{519300, 54100}, desk::SheetPoint{512000, 54100}}) {
+    room.outline.push_back(desk::toShop(underlay, corner));
+  }
+  if (!window.document().make(QStringLiteral("Draw room R1"), shop::Edit(shop::PutRoom{room}))) {
+    throw std::runtime_error("no room");
+  }
+}
+
 std::vector<Scene> scenes() {
   using base::UnitSystem;
   using paint::Tones;
@@ -74,6 +99,7 @@ std::vector<Scene> scenes() {
       {"window-why", "one-car-garage.json", UnitSystem::Us, Tones::Dark, "why",
        [](desk::Window& w) { w.look().askWhy(QStringLiteral("state/0/run/1/slowest")); }},
       {"window-machines", "small-joinery.json", UnitSystem::Metric, Tones::Light, "machines", nullptr},
+      {"window-underlay", "", UnitSystem::Metric, Tones::Light, "underlay", drawOver},
       {"window-space", "basement-studio.json", UnitSystem::Us, Tones::Light, "fan",
        [](desk::Window& w) { w.look().setIsometric(true); }},
   };

@@ -66,6 +66,10 @@ class RandomHands : public ::testing::TestWithParam<Start> {
       auto read =
           files::loadProject(std::string(KERFDRAFT_SOURCE_DIR) + "/examples/" + GetParam().shop + ".json");
       ASSERT_TRUE(read.has_value());
+      const std::filesystem::path plan(std::string(KERFDRAFT_SOURCE_DIR) + "/tests/published/vectors/plan.dxf");
+      look.sheet().want(plan);
+      look.sheet().waitUntilRead();
+      read->underlay = *laidUnder(*read, plan.string(), look.sheet().content()->size());
       document.startNew(*read);
     }
     tools = makeTools({document, look, live, catalogue}, &owner);
@@ -165,7 +169,9 @@ class RandomHands : public ::testing::TestWithParam<Start> {
         "0 m",       "window",     "grille",        "area 0.2 m2", "exhaust",     "flow 300 cfm",
         "open",      "wide 0.9 m", "door",          "crack",       "nan m",       "inf ft x 3 ft",
         "9999999 m", "4 ft",       "hose",          "45",          "x",           "height 1e300 m",
-        "🪚 ft",     "1/0 in",     "3/4 in",        "spiral",      "wide 0 in",   "0.000001 mm"};
+        "🪚 ft",     "1/0 in",     "3/4 in",        "spiral",      "wide 0 in",   "0.000001 mm",
+        "square",    "turn 5",     "turn",          "hide",        "show",        "free",
+        "free xyz",  "outdoors",   "indoors",       "outlet",      "5 in",        "7 ft high"};
     const char* words = kWords[static_cast<std::size_t>(upTo(static_cast<int>(kWords.size())))];
     last += std::string(" \"") + words + "\"";
     type(QString::fromUtf8(words));
@@ -319,7 +325,7 @@ TEST_P(RandomHands, KeepTheProjectWholeAndUndoLeadsBack) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Shops, RandomHands,
-                         ::testing::Values(Start{"", 1}, Start{"", 2}, Start{"two-car-garage", 3},
+                         ::testing::Values(Start{"", 8}, Start{"", 9}, Start{"two-car-garage", 3},
                                            Start{"two-car-garage", 4}, Start{"moved-hose", 5},
                                            Start{"moved-hose", 6}),
                          [](const auto& each) { return "seed" + std::to_string(each.param.seed); });

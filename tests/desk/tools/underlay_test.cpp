@@ -100,7 +100,6 @@ TEST_F(UnderThePlan, APictureIsSeenScaledAndUndone) {
   EXPECT_EQ(tool_asked, "underlay");
   EXPECT_THAT(panel->said().toStdString(), HasSubstr("not known yet"));
   // As long as the room: its black rim lies along the room's south wall.
-  look.sheet();
   const QColor rim = seenAt(4.03, 0.05);
   EXPECT_LT(rim.lightness(), 200);
   EXPECT_GT(seenAt(4.03, 3.03).lightness(), 230);
@@ -165,15 +164,18 @@ TEST_F(UnderThePlan, LayersOfADrawingAreChosen) {
   EXPECT_THAT(panel->said().toStdString(), HasSubstr("Not shown"));
   auto* layers = named<QListWidget>(panel.get(), "Layers of the drawing");
   ASSERT_EQ(layers->count(), 4);
-  // The wall at 2 m, as ink and not.
-  const int dark = seenAt(2, 1.5).lightness();
+  // The wall that stands 2 m from the corner of the walls, as ink and not.
+  const shop::PlanPoint wall = toShop(*project().underlay, {514000, 49000});
+  const double east_m = static_cast<double>(wall.x_um) * 1e-6;
+  const double north_m = static_cast<double>(wall.y_um) * 1e-6;
+  const int dark = seenAt(east_m, north_m).lightness();
   for (int k = 0; k < layers->count(); ++k) {
     if (layers->item(k)->text().startsWith("Walls")) {
       layers->item(k)->setCheckState(Qt::Unchecked);
     }
   }
   EXPECT_EQ(project().underlay->layers_off, (std::vector<std::string>{"Old machines", "Walls"}));
-  EXPECT_GT(seenAt(2, 1.5).lightness(), dark);
+  EXPECT_GT(seenAt(east_m, north_m).lightness(), dark);
   undo();
   EXPECT_EQ(project().underlay->layers_off, std::vector<std::string>{"Old machines"});
 }
