@@ -34,6 +34,17 @@ function(kerfdraft_room name)
   target_link_libraries(kerfdraft_${name} PUBLIC kerfdraft_options PRIVATE ${ROOM_LINKS})
 endfunction()
 
+# Compiles a test program's sources together where that is asked for, with little optimization: what is tested is in
+# the rooms, which have all of it.
+function(kerfdraft_together target)
+  get_target_property(sources ${target} SOURCES)
+  list(LENGTH sources number)
+  if(KERFDRAFT_TESTS_TOGETHER AND number GREATER 1)
+    set_target_properties(${target} PROPERTIES UNITY_BUILD ON UNITY_BUILD_BATCH_SIZE 8)
+    target_compile_options(${target} PRIVATE -O1)
+  endif()
+endfunction()
+
 # kerfdraft_test(NAME SOURCES file.cpp ... USES room ... [LINKS target ...]): one GoogleTest program, one CTest label.
 function(kerfdraft_test name)
   cmake_parse_arguments(TEST "" "" "SOURCES;USES;LINKS" ${ARGN})
@@ -48,6 +59,7 @@ function(kerfdraft_test name)
     # What is looked at is the program; the matchers' own arithmetic would take as long again to compile.
     target_compile_options(${name}_test PRIVATE -fno-sanitize=undefined)
   endif()
+  kerfdraft_together(${name}_test)
   add_test(NAME ${name} COMMAND ${name}_test --gtest_brief=1)
   set_tests_properties(${name} PROPERTIES LABELS ${name} TIMEOUT 600)
 endfunction()

@@ -10,7 +10,7 @@ namespace kerfdraft::catalogue {
 namespace {
 
 constexpr double kInWg = 249.089;
-constexpr double kInch = 0.0254;
+constexpr double kInch_m = 0.0254;
 
 class Strengths : public testing::Test {
  protected:
@@ -25,7 +25,7 @@ class Strengths : public testing::Test {
 // Common practice, no source: 28 to 30 gauge snap-lock collapses near 4 to 8 in w.g. at 6 to 8 in.
 TEST_F(Strengths, ThinSnapLockOfSixToEightInches) {
   for (const double bore_in : {6.0, 7.0, 8.0}) {
-    const auto strength = ductStrength(catalogue_, "snap-lock", bore_in * kInch);
+    const auto strength = ductStrength(catalogue_, "snap-lock", bore_in * kInch_m);
     ASSERT_TRUE(strength) << bore_in;
     EXPECT_NEAR(strength->low_pa, 4 * kInWg, 0.1);
     EXPECT_NEAR(strength->high_pa, 8 * kInWg, 0.1);
@@ -35,8 +35,8 @@ TEST_F(Strengths, ThinSnapLockOfSixToEightInches) {
 
 // Ours: the other bores follow the cube of the bore, as a long thin tube does.
 TEST_F(Strengths, OtherBoresFollowTheCubeOfTheBore) {
-  const auto five = ductStrength(catalogue_, "snap-lock", 5 * kInch);
-  const auto nine = ductStrength(catalogue_, "snap-lock", 9 * kInch);
+  const auto five = ductStrength(catalogue_, "snap-lock", 5 * kInch_m);
+  const auto nine = ductStrength(catalogue_, "snap-lock", 9 * kInch_m);
   ASSERT_TRUE(five && nine);
   EXPECT_NEAR(five->high_pa, 8 * std::pow(6.0 / 5, 3) * kInWg, 0.02 * five->high_pa);
   EXPECT_NEAR(nine->low_pa, 4 * std::pow(8.0 / 10, 3) * kInWg, 0.03 * nine->low_pa);
@@ -50,8 +50,8 @@ TEST_F(Strengths, PlasticPipeAsALongThinTube) {
     const double ratio = wall_in / (outside_in - wall_in);
     return 2 * 2.8e9 / (1 - 0.4 * 0.4) * ratio * ratio * ratio;
   };
-  const auto four = ductStrength(catalogue_, "pvc-drain", 4.065 * kInch);
-  const auto six = ductStrength(catalogue_, "pvc-drain", 6.075 * kInch);
+  const auto four = ductStrength(catalogue_, "pvc-drain", 4.065 * kInch_m);
+  const auto six = ductStrength(catalogue_, "pvc-drain", 6.075 * kInch_m);
   ASSERT_TRUE(four && six);
   EXPECT_NEAR(four->high_pa, buckles_pa(4.215, 0.075), 0.02 * four->high_pa);
   EXPECT_NEAR(six->high_pa, buckles_pa(6.275, 0.100), 0.02 * six->high_pa);
@@ -59,17 +59,17 @@ TEST_F(Strengths, PlasticPipeAsALongThinTube) {
 }
 
 TEST_F(Strengths, NothingIsSaidWhereNothingIsKnown) {
-  EXPECT_FALSE(ductStrength(catalogue_, "spiral-galvanized", 6 * kInch));
-  EXPECT_FALSE(ductStrength(catalogue_, "snap-lock", 30 * kInch));
-  EXPECT_FALSE(ductStrength(catalogue_, "", 6 * kInch));
+  EXPECT_FALSE(ductStrength(catalogue_, "spiral-galvanized", 6 * kInch_m));
+  EXPECT_FALSE(ductStrength(catalogue_, "snap-lock", 30 * kInch_m));
+  EXPECT_FALSE(ductStrength(catalogue_, "", 6 * kInch_m));
   EXPECT_FALSE(hoseStrength(catalogue_, 1.0));
   EXPECT_FALSE(containerStrength(catalogue_, "bag-liner-held"));
   EXPECT_FALSE(containerStrength(catalogue_, ""));
 }
 
 TEST_F(Strengths, ABoreOnTheBoundBelongsToTheWiderRow) {
-  EXPECT_EQ(hoseStrength(catalogue_, 5 * kInch)->key, "hose-6");
-  EXPECT_EQ(hoseStrength(catalogue_, 4.99 * kInch)->key, "hose-4");
+  EXPECT_EQ(hoseStrength(catalogue_, 5 * kInch_m)->key, "hose-6");
+  EXPECT_EQ(hoseStrength(catalogue_, 4.99 * kInch_m)->key, "hose-4");
 }
 
 TEST_F(Strengths, EveryBandRisesAndEveryRowIsFound) {

@@ -13,14 +13,14 @@ namespace {
 using base::Standing;
 using support::given;
 
-struct Found {
+struct Mattering {
   judge::Assessment assessment;
   std::vector<StateDoubt> doubts;
   std::vector<StateChances> chances;
 };
 
-Found found(const shop::Project& project) {
-  Found f{assessed(project), {}, {}};
+Mattering found(const shop::Project& project) {
+  Mattering f{assessed(project), {}, {}};
   f.doubts = assessDoubt(f.assessment);
   f.chances = chances(f.assessment, shipped(), f.doubts).value();
   return f;
@@ -36,7 +36,7 @@ support::TwoBranchTree hosed() {
 }
 
 TEST(Matters, SharesOfOneFlowAddUpToOne) {
-  const Found f = found(hosed().builder.project);
+  const Mattering f = found(hosed().builder.project);
   const auto worst = worstFlow(f.chances);
   ASSERT_TRUE(worst);
   double sum = 0;
@@ -49,7 +49,7 @@ TEST(Matters, SharesOfOneFlowAddUpToOne) {
 TEST(Matters, TheHoseComesFirstWhereItIsAllThatIsNotKnown) {
   support::TwoBranchTree shop = hosed();
   shop.builder.port(shop.branch_port).entry = given<base::Ratio>("0.5", Standing::Measured);
-  const Found f = found(shop.builder.project);
+  const Mattering f = found(shop.builder.project);
   const auto matters = whatMatters(f.assessment, f.doubts, f.chances);
   ASSERT_EQ(matters.size(), 5U);
   EXPECT_EQ(matters[0].key, "hose");
@@ -60,7 +60,7 @@ TEST(Matters, TheHoseComesFirstWhereItIsAllThatIsNotKnown) {
 
 TEST(Matters, MeasuringNarrowsTheBandByAsMuchAsItSays) {
   support::TwoBranchTree shop = hosed();
-  const Found before = found(shop.builder.project);
+  const Mattering before = found(shop.builder.project);
   const auto at = worstFlow(before.chances);
   ASSERT_TRUE(at);
   Matter entry;
@@ -74,19 +74,19 @@ TEST(Matters, MeasuringNarrowsTheBandByAsMuchAsItSays) {
   const std::size_t run = before.assessment.pieces->ports[at->index].run;
   const double k = before.assessment.pieces->runs[run].pieces[0].k_forward;
   shop.builder.port(shop.branch_port).entry = given<base::Ratio>(std::to_string(k), Standing::Measured);
-  const Found after = found(shop.builder.project);
+  const Mattering after = found(shop.builder.project);
   EXPECT_NEAR(after.doubts[at->state].ports[at->index].relative(), entry.deviation_then,
               0.01 * entry.deviation_now);
 }
 
 TEST(Matters, TheWorstFlowIsTheLeastLikelyThatIsNotDecided) {
   support::TwoBranchTree shop = support::twoBranchTree();
-  const Found before = found(shop.builder.project);
+  const Mattering before = found(shop.builder.project);
   const double flow = before.doubts[0].ports[0].value;
   const auto m3h = [](double q) { return given<base::VolumeFlow>(std::to_string(q * 3600) + " m3/h"); };
   shop.builder.port(before.assessment.pieces->ports[0].ref).floor = m3h(flow * 1.01);  // an open question
   shop.builder.port(before.assessment.pieces->ports[1].ref).floor = m3h(10);           // surely not
-  const Found f = found(shop.builder.project);
+  const Mattering f = found(shop.builder.project);
   const auto worst = worstFlow(f.chances);
   ASSERT_TRUE(worst);
   EXPECT_EQ(worst->state, 0U);
@@ -96,7 +96,7 @@ TEST(Matters, TheWorstFlowIsTheLeastLikelyThatIsNotDecided) {
 TEST(Matters, WhereNothingIsAskedTheMostDoubtfulFlowSpeaks) {
   support::TwoBranchTree shop = hosed();
   shop.builder.port(shop.branch_port).floor.reset();
-  const Found f = found(shop.builder.project);
+  const Mattering f = found(shop.builder.project);
   const auto worst = worstFlow(f.chances);
   ASSERT_TRUE(worst);
   const Spread& flow = f.chances[worst->state].ports[worst->index].flow;
@@ -132,7 +132,7 @@ TEST(Matters, NothingMattersWhereNothingMoves) {
   for (shop::State& state : shop.builder.project.states) {
     state.off = {shop.collector};
   }
-  const Found f = found(shop.builder.project);
+  const Mattering f = found(shop.builder.project);
   EXPECT_FALSE(worstFlow(f.chances));
   EXPECT_TRUE(whatMatters(f.assessment, f.doubts, f.chances).empty());
 }

@@ -35,7 +35,7 @@ Ran run(const Options& options) {
   return ran;
 }
 
-ReadingOptions uTube() {
+ReadingOptions uTubeOptions() {
   ReadingOptions o;
   o.readings = {"1.6 in"};
   o.legs = "both";
@@ -56,7 +56,7 @@ TraverseOptions sixPoints() {
 }
 
 TEST(ReadingCommand, AnswersFirst) {
-  const Ran ran = run(uTube());
+  const Ran ran = run(uTubeOptions());
   EXPECT_EQ(ran.code, 0);
   EXPECT_TRUE(ran.err.empty());
   EXPECT_NE(ran.first().find("cfm"), std::string::npos);
@@ -66,7 +66,7 @@ TEST(ReadingCommand, AnswersFirst) {
 }
 
 TEST(ReadingCommand, JsonHoldsTheTradeRow) {
-  ReadingOptions o = uTube();
+  ReadingOptions o = uTubeOptions();
   o.json = true;
   const auto document = nlohmann::json::parse(run(o).out);
   // Common practice: 5065 fpm and 442 cfm.
@@ -81,7 +81,7 @@ TEST(ReadingCommand, JsonHoldsTheTradeRow) {
 }
 
 TEST(ReadingCommand, UnitsFollowTheTypingUnlessAsked) {
-  ReadingOptions o = uTube();
+  ReadingOptions o = uTubeOptions();
   o.duct.bore = "100 mm";
   EXPECT_NE(run(o).first().find("m³/h"), std::string::npos);
   o.common.units = base::UnitSystem::Us;
@@ -89,7 +89,7 @@ TEST(ReadingCommand, UnitsFollowTheTypingUnlessAsked) {
 }
 
 TEST(ReadingCommand, EveryInstrumentRuns) {
-  ReadingOptions o = uTube();
+  ReadingOptions o = uTubeOptions();
   o.legs.clear();
   o.instrument.instrument = "inclined";
   o.readings = {"12 in"};
@@ -116,7 +116,7 @@ TEST(ReadingCommand, EveryInstrumentRuns) {
   o.instrument.instrument = "hot-wire";
   o.air.altitude = "1900 m";
   EXPECT_EQ(run(o).code, 0) << run(o).err;
-  o = uTube();
+  o = uTubeOptions();
   o.legs = "each";
   o.readings = {"0.8 in"};
   o.other_leg = {"0.8 in"};
@@ -124,7 +124,7 @@ TEST(ReadingCommand, EveryInstrumentRuns) {
 }
 
 TEST(ReadingCommand, AltitudeIsSaid) {
-  ReadingOptions o = uTube();
+  ReadingOptions o = uTubeOptions();
   o.air.altitude = "1900 m";
   o.air.temperature = "20 °C";
   const Ran ran = run(o);
@@ -134,14 +134,14 @@ TEST(ReadingCommand, AltitudeIsSaid) {
 }
 
 TEST(ReadingCommand, AClaimIsJudged) {
-  ReadingOptions o = uTube();
+  ReadingOptions o = uTubeOptions();
   o.claimed = "312.6 cfm";
   EXPECT_NE(run(o).out.find("one leg of the U-tube"), std::string::npos) << run(o).out;
 }
 
 TEST(ReadingCommand, EverySlipGetsASentence) {
   const auto refused = [](auto&& set, std::string_view where) {
-    ReadingOptions o = uTube();
+    ReadingOptions o = uTubeOptions();
     set(o);
     const Ran ran = run(o);
     EXPECT_EQ(ran.code, 2) << where;

@@ -16,14 +16,11 @@ namespace {
 
 using testing::airFrom;
 using testing::airOfDensity;
+using testing::has;
 using testing::kInch_m;
 using testing::kInchWater_pa;
 using testing::pitotWith;
 using testing::uTubeModel;
-
-bool has(const Measured& m, std::string_view key) {
-  return std::ranges::find(m.notices, key, &Notice::key) != m.notices.end();
-}
 
 TEST(Measurement, FlowScalesWithTheRootOfPressure) {
   const double one = measure(uTubeModel(0.4))->flow_m3_s;

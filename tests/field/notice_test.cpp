@@ -24,7 +24,7 @@ void hear(const std::vector<Notice>& notices, std::set<std::string>& heard) {
   }
 }
 
-Reading uTube(double difference_in, AirEntry day = {}) {
+Reading uTubeOn(double difference_in, AirEntry day = {}) {
   Reading r;
   r.instrument = testing::pitotWith(ColumnGauge{});
   r.repeats = {{difference_in * testing::kInch_m, 0, 1}};
@@ -41,17 +41,17 @@ void hearReadings(std::set<std::string>& heard) {
   AirEntry wrong = high;
   wrong.density_kg_m3 = 1.2;
   for (const AirEntry& day : {AirEntry{}, warm, high, wrong}) {
-    hear(measureReading(uTube(1.6, day))->notices, heard);
+    hear(measureReading(uTubeOn(1.6, day))->notices, heard);
   }
   for (const double in : {0.0, 0.1, 0.25, 12.0}) {
-    hear(measureReading(uTube(in))->notices, heard);
+    hear(measureReading(uTubeOn(in))->notices, heard);
   }
-  Reading r = uTube(1.6);
+  Reading r = uTubeOn(1.6);
   r.legs = Legs::OneDoubled;
   r.mean_of_pressures = true;
   std::get<PressureInstrument>(r.instrument).probe.diameter_m = 0.008;
   hear(measureReading(r)->notices, heard);
-  r = uTube(0, high);
+  r = uTubeOn(0, high);
   r.legs = Legs::Each;
   r.place = Place::Centre;
   r.repeats = {{0.9 * testing::kInch_m, 0.6 * testing::kInch_m, 1},
@@ -65,7 +65,7 @@ void hearReadings(std::set<std::string>& heard) {
   }
   SpeedMeter vane = usualSpeedMeter(SpeedMeter::Form::Vane);
   vane.diameter_m = 0.07;
-  r = uTube(0);
+  r = uTubeOn(0);
   r.instrument = vane;
   r.repeats = {{20, 0, 1}};
   hear(measureReading(r)->notices, heard);

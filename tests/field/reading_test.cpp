@@ -11,6 +11,7 @@
 namespace kerfdraft::field {
 namespace {
 
+using testing::has;
 using testing::kFpm_m_s;
 using testing::kInch_m;
 using testing::pitotWith;
@@ -24,10 +25,6 @@ Reading uTube(double difference_in, Legs legs = Legs::Summed, Place place = Plac
   r.section = testing::roundSection(4 * kInch_m);
   r.air = testing::airOfDensity(physics::kStandardDensity_kg_m3);
   return r;
-}
-
-bool has(const Measured& m, std::string_view key) {
-  return std::ranges::find(m.notices, key, &Notice::key) != m.notices.end();
 }
 
 TEST(Reading, ACleanReadingHasNothingToSay) {

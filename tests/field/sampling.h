@@ -85,4 +85,10 @@ inline MeasurementModel uTubeModel(double difference_in = 1.6) {
   return m;
 }
 
+/// Whether a reading was given a notice of this key.
+inline bool has(const Measured& m, std::string_view key) {
+  return std::any_of(m.notices.begin(), m.notices.end(),
+                     [key](const Notice& each) { return each.key == key; });
+}
+
 }  // namespace kerfdraft::field::testing

@@ -13,21 +13,10 @@
 #include "judge/sheet.h"
 #include "judge/shops.h"
 #include "judge/verdict.h"
+#include "support/examples.h"
 
 namespace kerfdraft {
 namespace {
-
-std::vector<std::filesystem::path> examples() {
-  std::vector<std::filesystem::path> paths;
-  const std::filesystem::path folder = std::filesystem::path(KERFDRAFT_SOURCE_DIR) / "examples";
-  for (const auto& entry : std::filesystem::directory_iterator(folder)) {
-    if (entry.path().extension() == ".json") {
-      paths.push_back(entry.path());
-    }
-  }
-  std::sort(paths.begin(), paths.end());
-  return paths;
-}
 
 std::string textOf(const std::filesystem::path& path) {
   std::ifstream file(path);
@@ -43,7 +32,7 @@ judge::Assessment solvedExample(const std::filesystem::path& path) {
 }
 
 TEST(Examples, EveryNumberReplaysToTheBit) {
-  const auto paths = examples();
+  const auto paths = support::exampleFiles();
   ASSERT_FALSE(paths.empty());
   for (const std::filesystem::path& path : paths) {
     SCOPED_TRACE(path.filename().string());
@@ -52,7 +41,7 @@ TEST(Examples, EveryNumberReplaysToTheBit) {
 }
 
 TEST(Examples, LossesOfEveryPathAddUpToTheFansInlet) {
-  for (const std::filesystem::path& path : examples()) {
+  for (const std::filesystem::path& path : support::exampleFiles()) {
     SCOPED_TRACE(path.filename().string());
     const judge::Assessment assessment = solvedExample(path);
     for (std::size_t state = 0; state < assessment.states.size(); ++state) {
@@ -75,7 +64,7 @@ TEST(Examples, LossesOfEveryPathAddUpToTheFansInlet) {
 TEST(Examples, WhatHelpsInAnotherStateIsOfferedToo) {
   const catalogue::Catalogue catalogue = *catalogue::Catalogue::shipped();
   std::size_t taken_over = 0;
-  for (const std::filesystem::path& path : examples()) {
+  for (const std::filesystem::path& path : support::exampleFiles()) {
     SCOPED_TRACE(path.filename().string());
     const judge::Assessment assessment = solvedExample(path);
     const auto verdict = judge::judgeShop(assessment, catalogue);

@@ -11,6 +11,7 @@
 #include "judge/rule_stage.h"
 #include "judge/speech.h"
 #include "judge/verdict.h"
+#include "support/examples.h"
 
 namespace kerfdraft {
 namespace {
@@ -19,18 +20,6 @@ using judge::Finding;
 using judge::Reader;
 using judge::Verdict;
 using judge::Voice;
-
-std::vector<std::filesystem::path> examples() {
-  std::vector<std::filesystem::path> paths;
-  for (const auto& entry :
-       std::filesystem::directory_iterator(std::filesystem::path(KERFDRAFT_SOURCE_DIR) / "examples")) {
-    if (entry.path().extension() == ".json") {
-      paths.push_back(entry.path());
-    }
-  }
-  std::sort(paths.begin(), paths.end());
-  return paths;
-}
 
 shop::Project read(const std::filesystem::path& path) {
   std::ifstream file(path);
@@ -75,7 +64,7 @@ void expectSaid(const Finding& finding) {
 }
 
 TEST(Said, EveryFindingOfEveryExample) {
-  const auto paths = examples();
+  const auto paths = support::exampleFiles();
   ASSERT_FALSE(paths.empty());
   std::size_t count = 0;
   for (const std::filesystem::path& path : paths) {
@@ -91,7 +80,7 @@ TEST(Said, EveryFindingOfEveryExample) {
 }
 
 TEST(Said, OrderOfMachinesAndDuctsInTheFileChangesNothingOnTop) {
-  for (const std::filesystem::path& path : examples()) {
+  for (const std::filesystem::path& path : support::exampleFiles()) {
     SCOPED_TRACE(path.filename().string());
     const shop::Project project = read(path);
     shop::Project turned = project;

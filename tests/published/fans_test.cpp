@@ -13,12 +13,14 @@
 
 #include "base/csv.h"
 #include "physics/fan.h"
+#include "units.h"
 
 namespace kerfdraft::physics {
 namespace {
 
-constexpr double kFoot_m = 0.3048;
-constexpr double kCfm_m3_s = kFoot_m * kFoot_m * kFoot_m / 60;
+using published::kCfm_m3_s;
+using published::kFoot_m;
+
 constexpr double kStandard_kg_m3 = 0.075 * 0.45359237 / (kFoot_m * kFoot_m * kFoot_m);
 constexpr double kHorsepower_w = 745.699872;
 

@@ -9,14 +9,16 @@
 
 #include "physics/cyclone.h"
 #include "physics/separator.h"
+#include "units.h"
 
 namespace kerfdraft::physics {
 namespace {
 
-constexpr double kFoot_m = 0.3048;
-constexpr double kFpm_m_s = kFoot_m / 60;
-constexpr double kCfm_m3_s = kFoot_m * kFoot_m * kFoot_m / 60;
-constexpr double kPound_kg = 0.45359237;
+using published::kCfm_m3_s;
+using published::kFoot_m;
+using published::kFpm_m_s;
+using published::kPound_kg;
+
 constexpr double kInch_pa = 249.08891;  // rows L: the conventional inch, by the row's own 10042.80 1/s
 constexpr double kGrain_kg_m3 = kPound_kg / 7000 / (kFoot_m * kFoot_m * kFoot_m);
 constexpr double kPoundFoot2_kg_m2 = kPound_kg / (kFoot_m * kFoot_m);

@@ -9,14 +9,16 @@
 
 #include "physics/air.h"
 #include "physics/hose.h"
+#include "units.h"
 
 namespace kerfdraft::physics {
 namespace {
 
-constexpr double kFoot_m = 0.3048;
-constexpr double kInch_m = 0.0254;
-constexpr double kFpm_m_s = 0.00508;
-constexpr double kCfm_m3_s = kFoot_m * kFoot_m * kFoot_m / 60;
+using published::kCfm_m3_s;
+using published::kFoot_m;
+using published::kFpm_m_s;
+using published::kInch_m;
+
 constexpr double kInchWater60F_pa = 248.84;  // the inch of the G rows
 
 double haaland(double re, double e) {

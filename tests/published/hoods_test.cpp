@@ -7,14 +7,15 @@
 #include <cmath>
 
 #include "physics/capture.h"
+#include "units.h"
 
 namespace kerfdraft::physics {
 namespace {
 
-constexpr double kFoot_m = 0.3048;
-constexpr double kInch_m = 0.0254;
-constexpr double kCfm_m3_s = kFoot_m * kFoot_m * kFoot_m / 60;
-constexpr double kFpm_m_s = kFoot_m / 60;
+using published::kCfm_m3_s;
+using published::kFoot_m;
+using published::kFpm_m_s;
+using published::kInch_m;
 
 double areaFt2(double bore_in) {
   return roundArea(bore_in * kInch_m) / (kFoot_m * kFoot_m);

@@ -6,12 +6,15 @@
 
 #include <numbers>
 
+#include "units.h"
+
 namespace kerfdraft::physics {
 namespace {
 
+using published::kCfm_m3_s;
+using published::kFoot_m;
+
 constexpr double kInchWater_pa = 249.08891;
-constexpr double kFoot_m = 0.3048;
-constexpr double kCfm_m3_s = kFoot_m * kFoot_m * kFoot_m / 60;
 
 double cfm(double leak_class, double area_ft2, double inches) {
   return leakFlow(leakCoefficient(leak_class, area_ft2 * kFoot_m * kFoot_m), inches * kInchWater_pa)

@@ -7,15 +7,17 @@
 #include <cmath>
 
 #include "physics/air.h"
+#include "units.h"
 
 namespace kerfdraft::physics {
 namespace {
 
+using published::kFoot_m;
+using published::kFpm_m_s;
+
 constexpr double kInch4C_pa = 249.08891;  // conventional water, 4 C
 constexpr double kInch60F_pa = 248.84;    // water at 60 F
 constexpr double kInch68F_pa = 248.64;    // water at 68 F, the one behind "4005"
-constexpr double kFpm_m_s = 0.00508;
-constexpr double kFoot_m = 0.3048;
 
 double areaOfInches(double bore_in) {
   return roundArea(bore_in / 12);

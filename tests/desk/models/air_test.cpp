@@ -10,6 +10,7 @@
 #include "desk/models/states_table.h"
 #include "desk/models/trial.h"
 #include "files/save.h"
+#include "garage_air.h"
 #include "judge/number_key.h"
 #include "shop/edit.h"
 
@@ -18,23 +19,16 @@ namespace {
 
 using ::testing::HasSubstr;
 
-const catalogue::Catalogue& shipped() {
-  static const catalogue::Catalogue kTables = *catalogue::Catalogue::shipped();
-  return kTables;
-}
+using support::shipped;
 
-Solved solvedShop(const shop::Project& project, const std::optional<shop::State>& trial = {}) {
-  Solved solved = solveShop(std::make_shared<const shop::Project>(project), trial, shipped());
+Solved judgedShop(const shop::Project& project, const std::optional<shop::State>& trial = {}) {
+  Solved solved = solvedShop(project, trial);
   judgeSolved(solved, shipped());
   return solved;
 }
 
-shop::Project garage() {
-  return *files::loadProject(std::filesystem::path(KERFDRAFT_EXAMPLES) / "two-car-garage.json");
-}
-
 const Solved& garageSolved() {
-  static const Solved kSolved = solvedShop(garage());
+  static const Solved kSolved = judgedShop(garage());
   return kSolved;
 }
 
@@ -84,8 +78,8 @@ TEST(StatesTable, WhatWasKeptStandsBesideIt) {
   after.collectors[0].filters.push_back(after.collectors[0].filters[0]);
   after.collectors[0].filters.back().id = base::Id(0xabcdef);
   after.collectors[0].filters.back().label = "F9";
-  const Solved kept = solvedShop(before);
-  const Solved now = solvedShop(after);
+  const Solved kept = judgedShop(before);
+  const Solved now = judgedShop(after);
   const auto rows = stateRows(now, base::UnitSystem::Us, &kept);
   EXPECT_TRUE(std::any_of(rows.begin(), rows.end(), [](const StateRow& row) {
     return std::any_of(row.cells.begin(), row.cells.end(),
@@ -101,7 +95,7 @@ TEST(StatesTable, ATrialStandsLastAndSaysSo) {
   const shop::State trial = withGateToggled(
       trialFrom(project, std::nullopt, 0, base::Id(0x77)),
       project.ducts[0].gates.empty() ? project.ducts[1].gates[0].id : project.ducts[0].gates[0].id);
-  const auto rows = stateRows(solvedShop(project, trial), base::UnitSystem::Metric);
+  const auto rows = stateRows(judgedShop(project, trial), base::UnitSystem::Metric);
   ASSERT_EQ(rows.size(), project.states.size() + 1);
   EXPECT_TRUE(rows.back().tried);
   EXPECT_FALSE(rows.front().tried);
@@ -114,7 +108,7 @@ TEST(StatesTable, OneStateForEachMachineOpensItsWayAndNoOther) {
   const std::vector<shop::State> states = statesForMachines(project, ids);
   ASSERT_EQ(states.size(), project.machines.size());
   project.states = states;
-  const Solved solved = solvedShop(project);
+  const Solved solved = judgedShop(project);
   ASSERT_TRUE(solved.assessment);
   for (std::size_t s = 0; s < states.size(); ++s) {
     ASSERT_TRUE(solved.margins[s].solved) << states[s].name;

@@ -11,6 +11,7 @@
 #include "desk/models/states_table.h"
 #include "desk/models/trial.h"
 #include "files/save.h"
+#include "garage_air.h"
 #include "papers/draw_overlay.h"
 
 namespace kerfdraft::desk {
@@ -21,19 +22,6 @@ using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using ::testing::Not;
 constexpr base::UnitSystem kUs = base::UnitSystem::Us;
-
-const catalogue::Catalogue& shipped() {
-  static const catalogue::Catalogue kTables = *catalogue::Catalogue::shipped();
-  return kTables;
-}
-
-Solved solvedShop(const shop::Project& project, const std::optional<shop::State>& trial = {}) {
-  return solveShop(std::make_shared<const shop::Project>(project), trial, shipped());
-}
-
-shop::Project garage() {
-  return *files::loadProject(std::filesystem::path(KERFDRAFT_EXAMPLES) / "two-car-garage.json");
-}
 
 /// A second filter in the way: less air everywhere.
 shop::Project choked() {

@@ -7,6 +7,7 @@
 #include "judge/assessment.h"
 #include "judge/margins.h"
 #include "shop/invariants.h"
+#include "support/shipped.h"
 
 namespace kerfdraft::desk {
 namespace {
@@ -14,10 +15,7 @@ namespace {
 using ::testing::HasSubstr;
 using ::testing::Not;
 
-const catalogue::Catalogue& shipped() {
-  static const catalogue::Catalogue kTables = *catalogue::Catalogue::shipped();
-  return kTables;
-}
+using support::shipped;
 
 const char* const kPieces =
     "hood 0.5\nhose 4 in 10 ft ribbed slack\nelbow 4 in\nduct 6 in 12 ft spiral\nfilter";

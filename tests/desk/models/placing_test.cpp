@@ -15,6 +15,7 @@
 #include "shop/edit.h"
 #include "shop/invariants.h"
 #include "support/projects.h"
+#include "support/shipped.h"
 
 namespace kerfdraft::desk {
 namespace {
@@ -23,10 +24,7 @@ using ::testing::HasSubstr;
 
 constexpr std::int64_t kMetre = 1000000;
 
-const catalogue::Catalogue& shipped() {
-  static const catalogue::Catalogue kTables = *catalogue::Catalogue::shipped();
-  return kTables;
-}
+using support::shipped;
 
 shop::Project made(const shop::Project& project, const Change& change) {
   auto after = shop::applyEdits(project, change.edits);

@@ -11,16 +11,14 @@
 #include "shop/edit.h"
 #include "shop/invariants.h"
 #include "support/projects.h"
+#include "support/shipped.h"
 
 namespace kerfdraft::desk {
 namespace {
 
 using ::testing::HasSubstr;
 
-const catalogue::Catalogue& shipped() {
-  static const catalogue::Catalogue kTables = *catalogue::Catalogue::shipped();
-  return kTables;
-}
+using support::shipped;
 
 std::vector<shop::Project> allExamples() {
   std::vector<shop::Project> out;

@@ -7,16 +7,14 @@
 #include "desk/solved.h"
 #include "judge/assessment.h"
 #include "shop/invariants.h"
+#include "support/shipped.h"
 
 namespace kerfdraft::desk {
 namespace {
 
 using ::testing::HasSubstr;
 
-const catalogue::Catalogue& shipped() {
-  static const catalogue::Catalogue kTables = *catalogue::Catalogue::shipped();
-  return kTables;
-}
+using support::shipped;
 
 TEST(Start, EveryExampleTravelsWithTheProgramAndSaysThatItIsInvented) {
   const std::vector<ExampleRow> rows = examples();

@@ -116,7 +116,7 @@ TEST(UnderlayModel, LayersAreShownOrNot) {
   underlay = withLayer(withLayer(underlay, "Notes", false), "Notes", true);
   EXPECT_TRUE(underlay.layers_off.empty());
   drawing.skipped = {{"TEXT", 2}};
-  EXPECT_EQ(skippedWords(drawing), "Not shown: 2 TEXT.");
+  EXPECT_EQ(skippedWords(drawing), "Not shown: 2 text.");
   EXPECT_EQ(skippedWords(files::DxfDrawing{}), "");
 }
 

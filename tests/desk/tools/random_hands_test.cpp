@@ -66,7 +66,8 @@ class RandomHands : public ::testing::TestWithParam<Start> {
       auto read =
           files::loadProject(std::string(KERFDRAFT_SOURCE_DIR) + "/examples/" + GetParam().shop + ".json");
       ASSERT_TRUE(read.has_value());
-      const std::filesystem::path plan(std::string(KERFDRAFT_SOURCE_DIR) + "/tests/published/vectors/plan.dxf");
+      const std::filesystem::path plan(std::string(KERFDRAFT_SOURCE_DIR) +
+                                       "/tests/published/vectors/plan.dxf");
       look.sheet().want(plan);
       look.sheet().waitUntilRead();
       read->underlay = *laidUnder(*read, plan.string(), look.sheet().content()->size());
