@@ -7,8 +7,8 @@
 #include <QWidget>
 #include <memory>
 #include <optional>
-#include <span>
 #include <set>
+#include <span>
 #include <vector>
 
 #include "desk/bench.h"

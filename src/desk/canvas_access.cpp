@@ -46,7 +46,7 @@ class ThingAccess final : public QAccessibleInterface, public QAccessibleActionI
       case QAccessible::Description:
       case QAccessible::Value:
         return QString::fromStdString(
-            spokenState(project(), bench.live.latest().get(), bench.look.state(), *what, bench.look.units()));
+            spokenState(project(), bench.live.of(bench.look.state()).get(), bench.look.state(), *what, bench.look.units()));
       default:
         return {};
     }

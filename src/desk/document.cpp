@@ -203,7 +203,7 @@ Result<void> Document::saveAs(const std::filesystem::path& path) {
 }
 
 std::filesystem::path Document::besideProject(const std::string& file) const {
-  const std::filesystem::path named(file);
+  std::filesystem::path named(file);
   if (file.empty() || named.is_absolute()) {
     return named;
   }

@@ -1,7 +1,7 @@
 // Shortcuts are those of the parts; a panel that is asked for from elsewhere comes to the front.
 #include "desk/side_column.h"
 
-#include <QHBoxLayout>
+#include <QGridLayout>
 #include <QPushButton>
 #include <QVBoxLayout>
 
@@ -11,8 +11,8 @@ SideColumn::SideColumn(const Bench& bench, QWidget* parent)
     : QWidget(parent), parts_(makeSidePanels(bench, this)) {
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
-  auto* row = new QHBoxLayout;
-  row->setSpacing(2);
+  auto* rows = new QGridLayout;
+  rows->setSpacing(2);
   buttons_ = new QButtonGroup(this);
   stack_ = new QStackedWidget(this);
   int at = 0;
@@ -22,17 +22,18 @@ SideColumn::SideColumn(const Bench& bench, QWidget* parent)
     button->setShortcut(part.shortcut);
     button->setToolTip(part.shortcut.isEmpty() ? part.tip
                                                : tr("%1 (%2)").arg(part.tip, part.shortcut.toString()));
-    // Room for the bold word, and no more: seven of them stand in a row.
+    // Room for the bold word, and no more: four of them stand in a row.
     QFont bold = button->font();
     bold.setBold(true);
     constexpr int kRim_px = 12;
     button->setMinimumWidth(QFontMetrics(bold).horizontalAdvance(part.name) + kRim_px);
     button->setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Fixed);
+    constexpr int kInARow = 4;
+    rows->addWidget(button, at / kInARow, at % kInARow);
     buttons_->addButton(button, at++);
-    row->addWidget(button);
     stack_->addWidget(part.widget);
   }
-  column->addLayout(row);
+  column->addLayout(rows);
   stay_ = new QAction(tr("Keep this panel open whatever is picked"), this);
   stay_->setCheckable(true);
   stay_->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_0));

@@ -41,7 +41,7 @@ class Drawer {
         regular_(shippedFont(false)),
         bold_(shippedFont(true)) {}
 
-  void all(const std::vector<drawing::Shape>& shapes) {
+  void all(std::span<const drawing::Shape> shapes) {
     for (const drawing::Shape& shape : shapes) {
       std::visit(*this, shape.what);
     }

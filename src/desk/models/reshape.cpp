@@ -167,17 +167,17 @@ Result<Change> moveLeg(const Project& before, Id id, Id corner, std::int64_t x_u
   std::vector<Id> moved;
   std::optional<std::size_t> put_start;  // behind which corner a new one comes
   bool put_end = false;
-  const auto onCorner = [](const shop::DuctEnd& end) { return std::holds_alternative<shop::OnCorner>(end); };
+  const auto on_corner = [](const shop::DuctEnd& end) { return std::holds_alternative<shop::OnCorner>(end); };
   // Towards the start: the leg's own corner and what stands upright on it.
   std::size_t k = *leg;
   while (k > 0 && upright(*there, k - 1)) {
     --k;
   }
-  if (k == 0 && !isLoose(there->from) && !(onCorner(there->from) && *leg == 0)) {
+  if (k == 0 && !isLoose(there->from) && !(on_corner(there->from) && *leg == 0)) {
     put_start = *leg;
   } else {
     for (std::size_t m = k; m <= *leg; ++m) {
-      if (!(m == 0 && onCorner(there->from))) {
+      if (!(m == 0 && on_corner(there->from))) {
         moved.push_back(there->corners[m].id);
       }
     }
@@ -186,11 +186,11 @@ Result<Change> moveLeg(const Project& before, Id id, Id corner, std::int64_t x_u
   while (e < last && upright(*there, e)) {
     ++e;
   }
-  if (e == last && !isLoose(there->to) && !(onCorner(there->to) && *leg + 1 == last)) {
+  if (e == last && !isLoose(there->to) && !(on_corner(there->to) && *leg + 1 == last)) {
     put_end = true;
   } else {
     for (std::size_t m = *leg + 1; m <= e; ++m) {
-      if (!(m == last && onCorner(there->to))) {
+      if (!(m == last && on_corner(there->to))) {
         moved.push_back(there->corners[m].id);
       }
     }

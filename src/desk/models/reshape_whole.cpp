@@ -39,7 +39,7 @@ Result<Change> boreOf(const Project& project, Id id, Id corner, const base::Give
   const std::size_t legs = there->corners.size() - 1;
   std::size_t first = 0;
   std::size_t end = legs;  // the leg behind the last one
-  const auto inForce = [&](std::size_t k) { return *legInForce(*there, k); };
+  const auto in_force = [&](std::size_t k) { return *legInForce(*there, k); };
   const bool picked = corner.valid();
   if (picked) {
     const auto leg = cornerIndex(*there, corner);
@@ -47,8 +47,8 @@ Result<Change> boreOf(const Project& project, Id id, Id corner, const base::Give
       return gone();
     }
     const auto same = [&](std::size_t a, std::size_t b) {
-      return inForce(a).hose.has_value() == inForce(b).hose.has_value() &&
-             std::abs(inForce(a).bore.si() - inForce(b).bore.si()) < kSameBore_m;
+      return in_force(a).hose.has_value() == in_force(b).hose.has_value() &&
+             std::abs(in_force(a).bore.si() - in_force(b).bore.si()) < kSameBore_m;
     };
     first = *leg;
     while (first > 0 && same(first - 1, *leg)) {
@@ -61,7 +61,7 @@ Result<Change> boreOf(const Project& project, Id id, Id corner, const base::Give
   }
   Duct duct = *there;
   for (std::size_t k = 0; k < legs; ++k) {
-    shop::Leg leg = inForce(k);
+    shop::Leg leg = in_force(k);
     const bool begins = k == 0 || duct.corners[k].leg.has_value() || k == first || k == end;
     const bool wider = k >= first && k < end && (picked || !leg.hose);
     if (wider) {
@@ -71,11 +71,11 @@ Result<Change> boreOf(const Project& project, Id id, Id corner, const base::Give
       continue;
     }
     if (k > 0) {
-      const auto stepsBetween = [](const shop::Leg& a, const shop::Leg& b) {
+      const auto steps_between = [](const shop::Leg& a, const shop::Leg& b) {
         return std::abs(a.bore.si() - b.bore.si()) > kSameBore_m;
       };
-      const bool stepped = stepsBetween(inForce(k - 1), inForce(k));
-      const bool steps = stepsBetween(*legInForce(duct, k - 1), leg);
+      const bool stepped = steps_between(in_force(k - 1), in_force(k));
+      const bool steps = steps_between(*legInForce(duct, k - 1), leg);
       // A taper belongs to the corner where it begins, not to the leg that is inherited from there.
       leg.taper = there->corners[k].leg ? there->corners[k].leg->taper : std::nullopt;
       if (steps != stepped) {

@@ -47,7 +47,7 @@ double turnOf(const Underlay& underlay) {
   return underlay.turned ? underlay.turned->si() : 0;
 }
 
-double distance_m(const PlanPoint& a, const PlanPoint& b) {
+double distanceOf(const PlanPoint& a, const PlanPoint& b) {
   return std::hypot(metres(b.x_um - a.x_um), metres(b.y_um - a.y_um));
 }
 
@@ -159,7 +159,7 @@ Result<Underlay> scaledBy(const Underlay& underlay, const PlanPoint& a, const Pl
   if (!(*wanted_m > 0) || *wanted_m > kFarthest_m) {
     return fail(ErrorCode::Range, fmt::format("{} is not between 0 and {} m", trimmed(length), kFarthest_m));
   }
-  const double apart_m = distance_m(a, b);
+  const double apart_m = distanceOf(a, b);
   if (apart_m < kNear_m) {
     return fail(ErrorCode::Range, "the two places are in one point; click two that you know the distance of");
   }
@@ -209,7 +209,7 @@ Result<Underlay> turnedBy(const Underlay& underlay, const PlanPoint& still, doub
 }
 
 Result<Underlay> squared(const Underlay& underlay, const PlanPoint& a, const PlanPoint& b) {
-  if (distance_m(a, b) < kNear_m) {
+  if (distanceOf(a, b) < kNear_m) {
     return fail(ErrorCode::Range, "the two places are in one point; click two along one wall");
   }
   const double angle = std::atan2(metres(b.y_um - a.y_um), metres(b.x_um - a.x_um));
@@ -289,7 +289,10 @@ std::string scaleWords(const Underlay& underlay, const SheetSize& size, base::Un
 std::string skippedWords(const files::DxfDrawing& drawing) {
   std::string out;
   for (const auto& [kind, number] : drawing.skipped) {
-    out += fmt::format("{}{} {}", out.empty() ? "Not shown: " : ", ", number, kind);
+    std::string word = kind;
+    std::transform(word.begin(), word.end(), word.begin(),
+                   [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
+    out += fmt::format("{}{} {}", out.empty() ? "Not shown: " : ", ", number, word);
   }
   if (drawing.on_paper > 0) {
     out += fmt::format("{}{} of the printed sheet", out.empty() ? "Not shown: " : ", ", drawing.on_paper);

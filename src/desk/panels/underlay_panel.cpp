@@ -161,7 +161,9 @@ void UnderlayPanel::refresh() {
   remove_->setVisible(there);
   file_->setVisible(there);
   if (there) {
-    file_->setText(text(underlay->file));
+    const std::filesystem::path file(underlay->file);
+    file_->setText(text(file.filename().string()));
+    file_->setToolTip(text(bench_.document.besideProject(underlay->file).string()));
     shown_->setChecked(!underlay->hidden);
     if (!strength_->isSliderDown()) {
       strength_->setValue(underlay->strength ? static_cast<int>(std::lround(underlay->strength->si() * 100))
