@@ -1,6 +1,7 @@
 // Shortcuts are those of the parts; a panel that is asked for from elsewhere comes to the front.
 #include "desk/side_column.h"
 
+#include <QEvent>
 #include <QGridLayout>
 #include <QPushButton>
 #include <QVBoxLayout>
@@ -22,11 +23,6 @@ SideColumn::SideColumn(const Bench& bench, QWidget* parent)
     button->setShortcut(part.shortcut);
     button->setToolTip(part.shortcut.isEmpty() ? part.tip
                                                : tr("%1 (%2)").arg(part.tip, part.shortcut.toString()));
-    // Room for the bold word, and no more: four of them stand in a row.
-    QFont bold = button->font();
-    bold.setBold(true);
-    constexpr int kRim_px = 12;
-    button->setMinimumWidth(QFontMetrics(bold).horizontalAdvance(part.name) + kRim_px);
     button->setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Fixed);
     constexpr int kInARow = 4;
     rows->addWidget(button, at / kInARow, at % kInARow);
@@ -64,8 +60,27 @@ SideColumn::SideColumn(const Bench& bench, QWidget* parent)
       }
     }
   }
+  measure();
   if (!parts_.empty()) {
     open(parts_.front().key);
+  }
+}
+
+void SideColumn::measure() {
+  // Room for the bold word, and no more: four of them stand in a row.
+  QFont bold = font();
+  bold.setBold(true);
+  const QFontMetrics metrics(bold);
+  constexpr int kRim_px = 12;
+  for (QAbstractButton* button : buttons_->buttons()) {
+    button->setMinimumWidth(metrics.horizontalAdvance(button->text()) + kRim_px);
+  }
+}
+
+void SideColumn::changeEvent(QEvent* event) {
+  QWidget::changeEvent(event);
+  if (event->type() == QEvent::FontChange && buttons_ != nullptr) {
+    measure();
   }
 }
 

@@ -27,7 +27,12 @@ class SideColumn : public QWidget {
   std::vector<std::pair<QKeySequence, QString>> keys() const;
   QWidget* panel(const QString& key) const;
 
+ protected:
+  void changeEvent(QEvent* event) override;
+
  private:
+  void measure();
+
   std::vector<PanelPart> parts_;
   QButtonGroup* buttons_ = nullptr;
   QStackedWidget* stack_ = nullptr;

@@ -124,6 +124,27 @@ Result<Vec> slideOf(const Duct& duct, const Entry& entry, double n_x, double n_y
   return Vec{v.x / whole_m * along_m, v.y / whole_m * along_m, v.z / whole_m * along_m};
 }
 
+/// Where an entry comes to lie, so that the leg that leads into it keeps its angle to the main after its
+/// other corner moved; nothing where it would leave its straight leg: then it stays.
+std::optional<Point> entryKept(const Entry& entry, const Point& from, const Vec& moved) {
+  const Point& before = entry.main->corners[entry.at - 1].at;
+  const Point& here = entry.main->corners[entry.at].at;
+  const Point& after = entry.main->corners[entry.at + 1].at;
+  const Vec v = between(before, after);
+  const Vec w = between(from, here);
+  const double whole_m = std::hypot(v.x, v.y, v.z);
+  const double across = (v.x * w.y - v.y * w.x) / whole_m;
+  if (shop::turn(before, here, after) > kStraight_rad || std::abs(across) < kAcross * std::hypot(w.x, w.y)) {
+    return std::nullopt;
+  }
+  const double along_m = (moved.x * w.y - moved.y * w.x) / across;
+  const double left_m = along_m < 0 ? shop::distance(before, here) : shop::distance(here, after);
+  if (std::abs(along_m) > left_m - kFromEnd_m) {
+    return std::nullopt;
+  }
+  return shifted(here, {v.x / whole_m * along_m, v.y / whole_m * along_m, v.z / whole_m * along_m});
+}
+
 }  // namespace
 
 Result<Change> moveLeg(const Project& before, Id id, Id corner, std::int64_t x_um, std::int64_t y_um,
@@ -193,6 +214,14 @@ Result<Change> moveLeg(const Project& before, Id id, Id corner, std::int64_t x_u
       if (!(m == last && on_corner(there->to))) {
         moved.push_back(there->corners[m].id);
       }
+    }
+  }
+  if (!put_end && *leg + 2 == last && e == *leg + 1) {
+    if (const auto entry = entryOf(before, there->to)) {
+      const Corner& at = entry->main->corners[entry->at];
+      // Made each time, also where it stays: a drag may come back.
+      slides.emplace_back(shop::MoveCorner{
+          entry->main->id, at.id, entryKept(*entry, there->corners[*leg + 1].at, by).value_or(at.at)});
     }
   }
   // From behind, so that the places before stay what they are.

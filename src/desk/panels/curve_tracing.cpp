@@ -20,6 +20,7 @@ namespace kerfdraft::desk {
 namespace {
 
 constexpr double kReach_px = 8;
+constexpr double kDragBegins_px = 3;
 constexpr std::size_t kAxisPlaces = 4;
 constexpr int kCurveSteps = 80;
 
@@ -157,6 +158,9 @@ void TracedPicture::mousePressEvent(QMouseEvent* event) {
   if (event->button() != Qt::LeftButton) {
     return;
   }
+  // A click on a place of the axes that is no drag puts another one there: the origin is often one of both
+  // axes.
+  again_ = hit != places_.end() && index < kAxisPlaces ? std::optional(event->position()) : std::nullopt;
   if (hit == places_.end()) {
     const drawing::At at = pictureAt(event->position());
     if (at.x < 0 || at.y < 0 || at.x > image_.width() || at.y > image_.height()) {
@@ -178,6 +182,13 @@ void TracedPicture::moveHeld(double x, double y) {
 }
 
 void TracedPicture::mouseMoveEvent(QMouseEvent* event) {
+  if (again_) {
+    const QPointF off = event->position() - *again_;
+    if (std::hypot(off.x(), off.y()) < kDragBegins_px) {
+      return;
+    }
+    again_.reset();
+  }
   if (held_ && chosen_) {
     const drawing::At at = pictureAt(event->position());
     moveHeld(at.x, at.y);
@@ -186,6 +197,15 @@ void TracedPicture::mouseMoveEvent(QMouseEvent* event) {
 
 void TracedPicture::mouseReleaseEvent(QMouseEvent* /*event*/) {
   held_.reset();
+  if (again_) {
+    const drawing::At at = pictureAt(*again_);
+    again_.reset();
+    places_.push_back({std::clamp(at.x, 0.0, static_cast<double>(image_.width())),
+                       std::clamp(at.y, 0.0, static_cast<double>(image_.height()))});
+    chosen_ = places_.size() - 1;
+    emit placesChanged();
+    update();
+  }
 }
 
 void TracedPicture::keyPressEvent(QKeyEvent* event) {

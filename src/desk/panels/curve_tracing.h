@@ -52,6 +52,7 @@ class TracedPicture : public QWidget {
   std::vector<drawing::At> places_;
   std::vector<drawing::At> curve_;
   std::optional<std::size_t> held_;    ///< dragged
+  std::optional<QPointF> again_;       ///< where an axis place was pressed and not yet dragged
   std::optional<std::size_t> chosen_;  ///< moved by the arrow keys
 };
 

@@ -63,11 +63,12 @@ StartPanel::StartPanel(Bench bench, QWidget* parent)
   pages_->addWidget(scrolled(examplesPage(), pages_));
   pages_->addWidget(scrolled(questionsPage(), pages_));
   pages_->addWidget(scrolled(linePage(), pages_));
-  auto* head =
-      words(tr("What air does every machine in a workshop get, and what is to be done about it?"), this);
-  QFont large = head->font();
-  large.setPointSizeF(large.pointSizeF() * 1.4);
-  head->setFont(large);
+  // As rich text its size follows that of all text.
+  auto* head = words(
+      tr("<span style=\"font-size:x-large\">What air does every machine in a workshop get, and what is to "
+         "be done about it?</span>"),
+      this);
+  head->setTextFormat(Qt::RichText);
   head->setAlignment(Qt::AlignHCenter);
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(24, 24, 24, 12);

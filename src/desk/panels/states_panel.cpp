@@ -4,6 +4,7 @@
 #include <QHBoxLayout>
 #include <QHeaderView>
 #include <QShortcut>
+#include <QToolBar>
 #include <QVBoxLayout>
 #include <algorithm>
 
@@ -73,26 +74,24 @@ StatesPanel::StatesPanel(Bench bench, QWidget* parent)
     filter_->addItem(words, QString::fromLatin1(key));
   }
   used_->setToolTip(tr("Off: it is kept to look at, and nothing is called wrong because of it"));
-  auto* row = new QHBoxLayout;
+  // Where it is narrow, or the text is large, what does not fit stands behind an arrow at its end.
+  auto* row = new QToolBar(this);
+  row->setAccessibleName(tr("States of use: what can be done"));
   for (QWidget* widget :
-       std::initializer_list<QWidget*>{fresh, each_, copy_, remove_, up_, down_, filter_, used_}) {
-    row->addWidget(widget);
+       std::initializer_list<QWidget*>{fresh, each_, copy_, remove_, up_, down_, filter_, used_, compare_}) {
+    QAction* in_row = row->addWidget(widget);
+    if (widget == each_) {
+      for_each_ = in_row;
+    }
   }
-  row->addWidget(compare_);
-  row->addStretch();
   auto* below = new QHBoxLayout;
   below->addWidget(says_, 1);
   below->addWidget(name_);
   below->addWidget(keep_);
   below->addWidget(drop_);
-  // Narrow windows cut buttons rather than grow.
-  for (QPushButton* button : findChildren<QPushButton*>()) {
-    button->setMinimumWidth(button->fontMetrics().horizontalAdvance(button->text()) + 12);
-    button->setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Fixed);
-  }
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(8, 4, 8, 4);
-  column->addLayout(row);
+  column->addWidget(row);
   column->addLayout(below);
   column->addWidget(table_, 1);
   connect(table_, &QTableWidget::itemSelectionChanged, this, &StatesPanel::pick);
@@ -206,7 +205,7 @@ void StatesPanel::refill() {
   }
   const shop::State* state = shownState();
   // Offered while a shop is young; a list that somebody keeps is not added to by one click.
-  each_->setVisible(bench_.document.project().states.size() < 2);
+  for_each_->setVisible(bench_.document.project().states.size() < 2);
   const std::size_t count = bench_.document.project().states.size();
   for (QWidget* widget : std::initializer_list<QWidget*>{copy_, remove_, filter_, used_}) {
     widget->setEnabled(state != nullptr);

@@ -2,6 +2,7 @@
 // stands last and can be kept by a name; a kept result stands beside every figure.
 #pragma once
 
+#include <QAction>
 #include <QCheckBox>
 #include <QComboBox>
 #include <QLabel>
@@ -48,6 +49,7 @@ class StatesPanel : public QWidget {
   QPushButton* keep_;
   QPushButton* drop_;
   QPushButton* each_;
+  QAction* for_each_ = nullptr;  ///< it in the row
   QPushButton* copy_;
   QPushButton* remove_;
   QPushButton* up_;

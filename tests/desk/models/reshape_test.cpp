@@ -108,6 +108,20 @@ TEST_F(Reshape, TheLastLegOfABranchSlidesAlongTheMain) {
   EXPECT_THAT(too_far.error().text(), HasSubstr("straight leg of D1"));
 }
 
+TEST_F(Reshape, TheEntryKeepsItsAngleWhileThereIsRoom) {
+  const base::Id duct = main();
+  const base::Id branch = branchInto(duct);
+  // The leg from (4, 4) to (4, 2), a metre to the east: the entry goes along, at 45 degrees still.
+  const base::Id leg = builder.ductOf(branch).corners[1].id;
+  const shop::Project out = made(moveLeg(builder.project, branch, leg, um(1), 0, put));
+  EXPECT_EQ(path(out, branch).back(), at(6, 1, 2.5));
+  EXPECT_EQ(ductOf(out, duct)->corners[2].at, at(6, 1, 2.5));
+  EXPECT_EQ(path(out, branch)[path(out, branch).size() - 2], at(5, 2, 2.5));
+  // Four metres are more than the main has: the entry stays where it was.
+  const shop::Project far = made(moveLeg(builder.project, branch, leg, um(4.5), 0, put));
+  EXPECT_EQ(path(far, branch).back(), at(5, 1, 2.5));
+}
+
 TEST_F(Reshape, AnUprightLegIsNotDraggedSideways) {
   const base::Id duct = main();
   const auto refused = moveLeg(builder.project, duct, builder.ductOf(duct).corners[0].id, um(1), 0, put);

@@ -223,5 +223,17 @@ TEST_F(FilesStory, TextSizeAndDarkAreKeptForTheNextWindow) {
   QSettings().clear();
 }
 
+TEST_F(FilesStory, WithTheLargestTextTheWindowStillFitsTheScreen) {
+  auto large = windowOn(copyOf("two-car-garage.json"));
+  for (int k = 0; k < 20; ++k) {
+    QTest::keyClick(large.get(), Qt::Key_Plus, Qt::ControlModifier);
+  }
+  ASSERT_GT(large->textFactor(), 1.4);
+  QCoreApplication::processEvents();
+  constexpr int kUsualScreen_px = 1366;
+  EXPECT_LE(large->minimumSizeHint().width(), kUsualScreen_px);
+  QSettings().clear();
+}
+
 }  // namespace
 }  // namespace kerfdraft::desk
