@@ -71,6 +71,7 @@ class Canvas : public QWidget {
  protected:
   void paintEvent(QPaintEvent* event) override;
   void resizeEvent(QResizeEvent* event) override;
+  void showEvent(QShowEvent* event) override;
   void wheelEvent(QWheelEvent* event) override;
   void mousePressEvent(QMouseEvent* event) override;
   void mouseMoveEvent(QMouseEvent* event) override;
@@ -122,6 +123,7 @@ class Canvas : public QWidget {
   QString preedit_;  ///< what an input method is still composing
   QString told_;     ///< what screen readers were told last
   base::Id marked_;
+  bool fit_when_shown_ = false;
   QTimer unmark_;
 };
 

@@ -1,5 +1,7 @@
 // Which part of the shop is in sight, and how large.
+#include <QShowEvent>
 #include <algorithm>
+#include <utility>
 
 #include "desk/canvas.h"
 #include "desk/models/extent.h"
@@ -59,7 +61,16 @@ void Canvas::setView(const PlanView& view) {
   update();
 }
 
+void Canvas::showEvent(QShowEvent* event) {
+  QWidget::showEvent(event);
+  if (std::exchange(fit_when_shown_, false)) {
+    showAll();
+  }
+}
+
 void Canvas::showAll() {
+  // Behind the first page it has no size worth fitting into.
+  fit_when_shown_ = !isVisible();
   const shop::Project& project = bench_.document.project();
   drawing::Box box = extentOf(project);
   const std::shared_ptr<const SheetContent>& content = bench_.look.sheet().content();

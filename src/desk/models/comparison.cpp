@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "drawing/units_text.h"
+
 namespace kerfdraft::desk {
 namespace {
 
@@ -110,7 +112,7 @@ std::string pointText(const network::FanResult& fan, base::UnitSystem units) {
   }
   return fmt::format(
       "{} at {}{}", base::formatQuantity(Kind::VolumeFlow, std::abs(fan.inlet_flow_m3_s), units),
-      base::formatQuantity(Kind::Pressure, fan.rise_pa, units), fan.backward ? ", backward" : "");
+      drawing::shortText(Kind::Pressure, fan.rise_pa, units), fan.backward ? ", backward" : "");
 }
 
 void compareFans(const Solved& now, std::size_t s, const Solved& kept, std::size_t before,
@@ -320,6 +322,12 @@ std::string comparisonText(const Solved& solved, const Solved* kept, base::UnitS
   name("A solution now", won);
   name("New states", added);
   name("States no longer there", gone);
+  // A unit may end with a stop of its own: "in w.g.".
+  for (std::string& sentence : out) {
+    if (sentence.ends_with("..")) {
+      sentence.pop_back();
+    }
+  }
   return fmt::format("{}", fmt::join(out, " "));
 }
 

@@ -1,4 +1,5 @@
 // Nothing is lost, and nothing that was given up comes back.
+#include <QPushButton>
 #include <QSettings>
 
 #include "desk/output.h"
@@ -233,6 +234,18 @@ TEST_F(FilesStory, WithTheLargestTextTheWindowStillFitsTheScreen) {
   constexpr int kUsualScreen_px = 1366;
   EXPECT_LE(large->minimumSizeHint().width(), kUsualScreen_px);
   QSettings().clear();
+}
+
+TEST_F(FilesStory, AnEmptyShopBeginsWithAViewAsLargeAsARoom) {
+  auto fresh = window();
+  for (QPushButton* button : fresh->findChildren<QPushButton*>()) {
+    if (button->text() == QStringLiteral("Draw the room yourself")) {
+      button->click();
+    }
+  }
+  QCoreApplication::processEvents();
+  ASSERT_TRUE(fresh->canvas().isVisible());
+  EXPECT_GT(fresh->canvas().view().px_per_m, 40) << "eight metres fill the canvas";
 }
 
 }  // namespace
