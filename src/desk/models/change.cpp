@@ -151,6 +151,28 @@ Result<Change> moveThing(const shop::Project& before, const Thing& thing, std::i
   return change;
 }
 
+Result<Change> moveThings(const shop::Project& before, const std::set<Id>& ids, std::int64_t x_um,
+                          std::int64_t y_um) {
+  Change all;
+  std::size_t moved = 0;
+  Result<Change> refused = base::fail(ErrorCode::Reference, "nothing is picked");
+  for (const Id id : ids) {
+    const auto thing = thingOf(before, id);
+    if (!thing) {
+      continue;
+    }
+    Result<Change> one = moveThing(before, *thing, x_um, y_um);
+    if (!one) {
+      refused = std::move(one);
+      continue;
+    }
+    ++moved;
+    all.words = moved == 1 ? one->words : fmt::format("Move {} things", moved);
+    all.edits.insert(all.edits.end(), one->edits.begin(), one->edits.end());
+  }
+  return moved == 0 ? refused : Result<Change>(std::move(all));
+}
+
 Result<Change> slideThing(const shop::Project& project, const Thing& thing, shop::PlanPoint to) {
   const shop::Duct* duct = ductOf(project, thing.parent);
   if (duct == nullptr) {

@@ -24,6 +24,9 @@ struct Change {
 base::Result<Change> moveThing(const shop::Project& before, const Thing& thing, std::int64_t x_um,
                                std::int64_t y_um);
 bool canMove(const shop::Project& project, const Thing& thing);
+/// Several things moved by the same; those that do not move so stay. Refused as moveThing() where none moves.
+base::Result<Change> moveThings(const shop::Project& before, const std::set<base::Id>& ids, std::int64_t x_um,
+                                std::int64_t y_um);
 
 /// A gate, tap or cleanout put where its duct comes nearest to a place. On a riser it stays where it is.
 base::Result<Change> slideThing(const shop::Project& project, const Thing& thing, shop::PlanPoint to);

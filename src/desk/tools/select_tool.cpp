@@ -89,6 +89,7 @@ void SelectTool::press(const Pointer& pointer) {
   under_ = thingsUnder(pointer);
   under_px_ = pointer.px;
   turn_ = 0;
+  alone_ = {};
   std::set<base::Id> picked;
   const bool more = pointer.keys.testFlag(Qt::ShiftModifier);
   if (more) {
@@ -98,6 +99,9 @@ void SelectTool::press(const Pointer& pointer) {
     const Thing& thing = under_.front();
     if (more && picked.contains(thing.id)) {
       picked.erase(thing.id);
+    } else if (!more && bench_.look.selection().size() > 1 && bench_.look.selection().contains(thing.id)) {
+      picked = bench_.look.selection();  // all of them may be dragged
+      alone_ = thing.id;
     } else if (thing.kind == ThingKind::Corner && bench_.look.selection().contains(thing.parent)) {
       picked = bench_.look.selection();  // its duct stays picked, with its handles
     } else {
@@ -148,6 +152,9 @@ base::Result<Change> SelectTool::dragged(const Pointer& pointer) {
     constexpr double kThere_m = 1e-3;
     drag_->aligned = alignDragged(before, thing.id, {from.x_um + by.x_um, from.y_um + by.y_um}, kThere_m);
   }
+  if (bench_.look.selection().size() > 1 && bench_.look.selection().contains(thing.id)) {
+    return moveThings(before, bench_.look.selection(), by.x_um, by.y_um);
+  }
   if (thing.kind == ThingKind::Duct && leg_) {
     return moveLeg(before, leg_->duct, leg_->corner, by.x_um, by.y_um, drag_->corners);
   }
@@ -188,6 +195,12 @@ void SelectTool::move(const Pointer& pointer) {
 }
 
 void SelectTool::release(const Pointer& /*pointer*/) {
+  // Several are picked and one of them was only clicked: it alone is meant.
+  if (drag_ && drag_->gesture == 0 && alone_.valid()) {
+    bench_.look.select({alone_});
+    emit hintChanged();
+  }
+  alone_ = {};
   drag_.reset();
   emit repaintAsked();
 }

@@ -68,6 +68,7 @@ class SelectTool : public Tool {
   int nudging_ = 0;   ///< gesture of the presses of arrow keys that belong together
   std::set<base::Id> nudged_;
   QElapsedTimer last_nudge_;
+  base::Id alone_;  ///< one of several picked things that was pressed
   std::optional<PickedLeg> leg_;
   TypedLine line_;
   QPointF pointer_px_;

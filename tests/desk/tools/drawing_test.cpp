@@ -222,6 +222,65 @@ TEST_F(Hand, DraggingAMachineIsOneStepAndItsDuctFollows) {
   EXPECT_EQ(machineOf(project(), saw.machine)->at, at(1, 1, 0));
 }
 
+TEST_F(Hand, SeveralPickedThingsAreDraggedTogetherAndAClickPicksOneOfThem) {
+  SelectTool tool(bench());
+  canvas.take(&tool);
+  look.select({saw.machine, planer.machine});
+  drag(0.8, 0.8, 1.8, 1.3);
+  EXPECT_EQ(document.undoStack().count(), 1);
+  EXPECT_EQ(machineOf(project(), saw.machine)->at, at(2, 1.5, 0));
+  EXPECT_EQ(machineOf(project(), planer.machine)->at, at(5, 4.5, 0));
+  EXPECT_EQ(look.selection().size(), 2U);
+  document.undoStack().undo();
+  EXPECT_EQ(project(), builder.project);
+  canvas.picture();
+  click(0.8, 0.8);
+  EXPECT_EQ(look.selection(), std::set{saw.machine});
+}
+
+TEST_F(Hand, ALegIsDraggedAsideAndItsBoreAndHeightAreTyped) {
+  DuctTool duct(bench());
+  drawMain(duct);
+  look.select({});
+  SelectTool tool(bench());
+  canvas.take(&tool);
+  const int steps = document.undoStack().count();
+  drag(5, 1, 5, 2);
+  EXPECT_EQ(document.undoStack().count(), steps + 1) << refused.toStdString();
+  const auto& corners = project().ducts[0].corners;
+  ASSERT_EQ(corners.size(), 6U) << "its riser and its drop stay where port and inlet are";
+  EXPECT_EQ(corners[2].at.y_um, 2'000'000);
+  EXPECT_EQ(corners[3].at.y_um, 2'000'000);
+  EXPECT_EQ(std::get<shop::PortRef>(project().ducts[0].from), saw);
+  // The typed line begins with a figure, since letters are the window's.
+  click(5, 2);
+  type(QStringLiteral("125 mm"));
+  EXPECT_EQ(legInForce(project().ducts[0], 2)->bore.text(), "125 mm") << refused.toStdString();
+  type(QStringLiteral("2.6 m high"));
+  EXPECT_EQ(project().ducts[0].corners[2].at.z_um, 2'600'000) << refused.toStdString();
+  const shop::Project before = project();
+  type(QStringLiteral("125 kg"));
+  EXPECT_THAT(refused.toStdString(), HasSubstr("125 kg"));
+  EXPECT_EQ(project(), before);
+  key(Qt::Key_Escape);
+  EXPECT_EQ(tool.typedText(), QString());
+}
+
+TEST_F(Hand, ADuctEndsInTheAirWhereThatIsTyped) {
+  DuctTool tool(bench());
+  canvas.take(&tool);
+  click(9, 1);
+  click(6, 3);
+  type(QStringLiteral("free bellmuth"));
+  EXPECT_THAT(refused.toStdString(), HasSubstr("bellmouth")) << "the near one is offered";
+  EXPECT_TRUE(project().ducts.empty());
+  key(Qt::Key_Escape);
+  type(QStringLiteral("free bellmouth"));
+  ASSERT_EQ(project().ducts.size(), 1U) << refused.toStdString();
+  EXPECT_EQ(std::get<shop::FreeAir>(project().ducts[0].from).form, "bellmouth");
+  EXPECT_EQ(std::get<shop::FreeAir>(project().ducts[0].from).room, room);
+}
+
 TEST_F(Hand, EscapeInTheMiddleOfADragPutsItBack) {
   SelectTool tool(bench());
   canvas.take(&tool);
