@@ -5,12 +5,17 @@
 #include <fmt/format.h>
 
 #include <QFontDatabase>
+#include <QGlyphRun>
 #include <QPaintEngine>
 #include <QPainterPath>
 #include <QPdfWriter>
+#include <QRawFont>
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
+#include <map>
 #include <numbers>
+#include <utility>
 
 #include "drawing/embedded_fonts.h"
 #include "drawing/style.h"
@@ -116,7 +121,7 @@ class Drawer {
 
  private:
   /// Upright text straight in pixels, whose letters the font system keeps ready: a stroked halo takes ten
-  /// times as long.
+  /// times as long, and the halo's eight words need no eight layouts.
   void inPixels(const drawing::Text& text) {
     const QTransform world = painter_.transform();
     const double px = text.size_mm * world.m11();
@@ -124,30 +129,74 @@ class Drawer {
     if (px < kLeast_px) {
       return;
     }
-    QFont font = text.bold ? bold_ : regular_;
-    constexpr double kPointsPerInch = 72;
-    font.setPointSizeF(px * kPointsPerInch / painter_.device()->logicalDpiY());
+    const Face& face = faceOf(text.bold, px);
     const QString words = QString::fromStdString(text.text);
+    const QList<quint32> glyphs = face.raw.glyphIndexesForString(words);
+    // The shipped font has no kerning and no ligatures: a letter stands where the one before it ends.
+    QList<QPointF> places;
+    places.reserve(glyphs.size());
+    double width = 0;
+    for (const QPointF& advance : face.raw.advancesForGlyphIndexes(glyphs)) {
+      places.append(QPointF(width, 0));
+      width += advance.x();
+    }
+    // Letters that it does not have are the font system's; on paper words stay words, to be searched and
+    // copied.
+    const bool on_screen =
+        painter_.paintEngine() != nullptr && painter_.paintEngine()->type() == QPaintEngine::Raster;
+    const bool ours = on_screen && face.raw.isValid() && !glyphs.contains(0);
+    if (!ours) {
+      width = QFontMetricsF(face.font).horizontalAdvance(words);
+    }
+    QGlyphRun run;
+    run.setRawFont(face.raw);
+    run.setGlyphIndexes(glyphs);
+    run.setPositions(places);
     QPointF at = world.map(QPointF(text.at.x, text.at.y));
     if (text.anchor != drawing::Anchor::Start) {
-      const double width = QFontMetricsF(font).horizontalAdvance(words);
       at.rx() -= text.anchor == drawing::Anchor::Middle ? width / 2 : width;
     }
+    const auto set = [&](QPointF where) {
+      if (ours) {
+        painter_.drawGlyphRun(where, run);
+      } else {
+        painter_.drawText(where, words);
+      }
+    };
     painter_.save();
     painter_.resetTransform();
-    painter_.setFont(font);
+    painter_.setFont(face.font);
     if (text.halo) {
       painter_.setPen(shown(*text.halo, tones_));
       const double r = kHalo_em / 2 * px;
       const double d = r * std::numbers::sqrt2 / 2;
       for (const QPointF& aside : {QPointF(r, 0), QPointF(-r, 0), QPointF(0, r), QPointF(0, -r),
                                    QPointF(d, d), QPointF(-d, d), QPointF(d, -d), QPointF(-d, -d)}) {
-        painter_.drawText(at + aside, words);
+        set(at + aside);
       }
     }
     painter_.setPen(shown(text.colour, tones_));
-    painter_.drawText(at, words);
+    set(at);
     painter_.restore();
+  }
+
+  /// The font at one size. A picture has few sizes, and finding one takes longer than setting a word.
+  struct Face {
+    QFont font;
+    QRawFont raw;
+  };
+
+  const Face& faceOf(bool bold, double px) {
+    constexpr double kSteps = 64;  // to a pixel
+    const std::pair<bool, std::int64_t> key(bold, std::llround(px * kSteps));
+    const auto found = faces_.find(key);
+    if (found != faces_.end()) {
+      return found->second;
+    }
+    QFont font = bold ? bold_ : regular_;
+    constexpr double kPointsPerInch = 72;
+    font.setPointSizeF(px * kPointsPerInch / painter_.device()->logicalDpiY());
+    return faces_.emplace(key, Face{font, QRawFont::fromFont(font)}).first->second;
   }
 
   QPen pen(const drawing::Stroke& stroke) const {
@@ -175,6 +224,7 @@ class Drawer {
   bool pixels_;
   QFont regular_;
   QFont bold_;
+  std::map<std::pair<bool, std::int64_t>, Face> faces_;
 };
 
 double distanceToLine(At p, At a, At b) {
