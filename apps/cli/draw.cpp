@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <filesystem>
 #include <numeric>
 
 #include "catalogue/catalogue.h"
@@ -197,6 +198,17 @@ Result<drawing::Picture> pictureOf(const Shop& shop, std::size_t state) {
 }  // namespace
 
 int runDraw(const DrawOptions& options, std::ostream& out, std::ostream& err) {
+  // A file that is called otherwise would hold what its name does not say.
+  if (const std::filesystem::path file(options.common.output);
+      file.has_extension() && file.extension() != ".svg") {
+    return refuse(
+        base::Error{ErrorCode::Unsupported,
+                    fmt::format("a picture is written as SVG, so its file is called .svg, not {}; the window "
+                                "also saves PDF and PNG",
+                                file.extension().string()),
+                    "--output"},
+        err);
+  }
   std::optional<OpenShop> open = openOrRefuse(options.project, err);
   if (!open) {
     return kBadInput;

@@ -45,8 +45,8 @@ class ThingAccess final : public QAccessibleInterface, public QAccessibleActionI
         return QString::fromStdString(spokenName(project(), *what));
       case QAccessible::Description:
       case QAccessible::Value:
-        return QString::fromStdString(
-            spokenState(project(), bench.live.of(bench.look.state()).get(), bench.look.state(), *what, bench.look.units()));
+        return QString::fromStdString(spokenState(project(), bench.live.of(bench.look.state()).get(),
+                                                  bench.look.state(), *what, bench.look.units()));
       default:
         return {};
     }

@@ -17,9 +17,10 @@ namespace kerfdraft::desk {
 
 /// The leg that begins at `corner`, moved sideways on the plan by its share of (x, y). Its neighbours
 /// stretch, upright ones stay upright and go along; from a joined end a new piece leads to it, and an entry
-/// slides along its main, so that the leg into it keeps its angle where there is room. `ids` are for corners that are put in: the same ids, the same change, so that a
-/// drag may be made again and again from where it began. Refused: an upright leg, an entry that would leave
-/// the straight leg of its main, a leg that runs with its main.
+/// slides along its main, so that the leg into it keeps its angle where there is room. `ids` are for corners
+/// that are put in: the same ids, the same change, so that a drag may be made again and again from where it
+/// began. Refused: an upright leg, an entry that would leave the straight leg of its main, a leg that runs
+/// with its main.
 base::Result<Change> moveLeg(const shop::Project& before, base::Id duct, base::Id corner, std::int64_t x_um,
                              std::int64_t y_um, const std::array<base::Id, 2>& ids);
 
