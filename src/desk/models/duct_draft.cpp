@@ -32,7 +32,6 @@ constexpr double kShortest_m = 0.01;
 constexpr double kGateFromMain_bores = 2;
 constexpr double kGateFromPort_m = 0.3;
 constexpr double kUnderCeiling_m = 0.3;
-constexpr const char* kReducer = "15 deg";
 
 struct Vec {
   double x = 0;
@@ -367,8 +366,8 @@ class Planner {
     } else {
       leg.construction = habits_.construction;
     }
-    if (bore_before_m > 0 && std::abs(bore_before_m - stretch.bore.si()) > 5e-4) {
-      leg.taper = *Given<base::Angle>::parse(kReducer);
+    if (bore_before_m > 0 && std::abs(bore_before_m - stretch.bore.si()) > kSameBore_m) {
+      leg.taper = usualReducer();
     }
     return leg;
   }
@@ -438,7 +437,7 @@ class Planner {
       corner.at = path_[k].at;
       if (k + 1 < path_.size()) {
         if (k == 0 || path_[k].hose != path_[k - 1].hose ||
-            std::abs(path_[k].bore.si() - path_[k - 1].bore.si()) > 5e-4) {
+            std::abs(path_[k].bore.si() - path_[k - 1].bore.si()) > kSameBore_m) {
           corner.leg = legOf(path_[k], before_m);
         }
         before_m = path_[k].bore.si();
@@ -476,10 +475,7 @@ class Planner {
 
   /// A collector from whose outlet a duct leads has one.
   void giveOutlet(Id id) {
-    const shop::Collector* there = nullptr;
-    for (const shop::Collector& each : project_.collectors) {
-      there = each.id == id ? &each : there;
-    }
+    const shop::Collector* there = collectorOf(project_, id);
     if (there != nullptr && !there->outlet_bore) {
       shop::Collector with = *there;
       with.outlet_bore = path_.front().bore;
@@ -509,10 +505,10 @@ class Planner {
       // The joint keeps its id; what comes after it is made as drawn.
       const shop::Leg* last = legInForce(*there, there->corners.size() - 2);
       shop::Leg leg = *duct.corners.front().leg;
-      if (last != nullptr && (last->hose || std::abs(last->bore.si() - leg.bore.si()) > 5e-4 ||
+      if (last != nullptr && (last->hose || std::abs(last->bore.si() - leg.bore.si()) > kSameBore_m ||
                               last->construction != leg.construction)) {
-        if (std::abs(last->bore.si() - leg.bore.si()) > 5e-4) {
-          leg.taper = *Given<base::Angle>::parse(kReducer);
+        if (std::abs(last->bore.si() - leg.bore.si()) > kSameBore_m) {
+          leg.taper = usualReducer();
         }
         whole.corners.back().leg = leg;
       }
@@ -553,6 +549,10 @@ class Planner {
 };
 
 }  // namespace
+
+base::Given<base::Angle> usualReducer() {
+  return *Given<base::Angle>::parse("15 deg");
+}
 
 DuctHabits usualHabits(const shop::Project& project, base::UnitSystem units) {
   DuctHabits habits;

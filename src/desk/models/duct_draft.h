@@ -35,6 +35,11 @@ struct DuctHabits {
   bool gate = true;                ///< one at the end of a branch, or near the port of a main
 };
 
+/// Bores that differ by less are one bore [m] (ours: the wall of a pipe), and how a reducer between two
+/// others tapers: 15 degrees, common practice, no source.
+inline constexpr double kSameBore_m = 5e-4;
+base::Given<base::Angle> usualReducer();
+
 /// 4 in or 100 mm, the height of the runs that are there or a foot below the ceiling, 45°.
 DuctHabits usualHabits(const shop::Project& project, base::UnitSystem units);
 

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "base/trim.h"
 #include "catalogue/near_keys.h"
 #include "desk/models/duct_draft.h"
 
@@ -15,16 +16,7 @@ namespace {
 
 using base::ErrorCode;
 using base::Result;
-
-std::string_view trimmed(std::string_view text) {
-  while (!text.empty() && text.front() == ' ') {
-    text.remove_prefix(1);
-  }
-  while (!text.empty() && text.back() == ' ') {
-    text.remove_suffix(1);
-  }
-  return text;
-}
+using base::trimmed;
 
 /// Where feet end and inches begin: after "ft" or "'".
 std::size_t afterFeet(std::string_view text) {

@@ -23,6 +23,7 @@ using shop::Duct;
 using shop::Point;
 using shop::Project;
 
+// All ours.
 constexpr double kLevel_m = 1e-3;
 constexpr double kUpright_m = 0.005;
 constexpr double kStraight_rad = 0.02;

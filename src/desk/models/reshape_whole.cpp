@@ -21,9 +21,7 @@ using shop::Duct;
 using shop::Point;
 using shop::Project;
 
-constexpr double kSameBore_m = 5e-4;
 constexpr double kSamePlace_m = 1e-6;
-constexpr const char* kReducer = "15 deg";
 
 Result<Change> gone() {
   return base::fail(ErrorCode::Reference, "this duct is gone");
@@ -79,7 +77,7 @@ Result<Change> boreOf(const Project& project, Id id, Id corner, const base::Give
       // A taper belongs to the corner where it begins, not to the leg that is inherited from there.
       leg.taper = there->corners[k].leg ? there->corners[k].leg->taper : std::nullopt;
       if (steps != stepped) {
-        leg.taper = steps ? std::optional(*base::Given<base::Angle>::parse(kReducer)) : std::nullopt;
+        leg.taper = steps ? std::optional(usualReducer()) : std::nullopt;
       }
     }
     duct.corners[k].leg = leg;
@@ -134,7 +132,7 @@ Result<Change> joinDucts(const Project& project, const Duct& first, const std::v
       if (!steps) {
         corner.leg->taper.reset();
       } else if (!corner.leg->taper) {
-        corner.leg->taper = *base::Given<base::Angle>::parse(kReducer);
+        corner.leg->taper = usualReducer();
       }
     }
   }

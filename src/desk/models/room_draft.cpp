@@ -9,6 +9,7 @@
 #include <cmath>
 #include <set>
 
+#include "base/trim.h"
 #include "desk/models/duct_draft.h"
 
 namespace kerfdraft::desk {
@@ -19,21 +20,12 @@ using base::fail;
 using base::Failure;
 using base::Given;
 using base::Result;
+using base::trimmed;
 using base::UnitSystem;
 using shop::OpeningKind;
 using shop::PlanPoint;
 
 constexpr double kLongest_m = 200;
-
-std::string_view trimmed(std::string_view text) {
-  while (!text.empty() && text.front() == ' ') {
-    text.remove_prefix(1);
-  }
-  while (!text.empty() && text.back() == ' ') {
-    text.remove_suffix(1);
-  }
-  return text;
-}
 
 Result<double> lengthIn(std::string_view text) {
   const Result<double> length = parseLength(text);

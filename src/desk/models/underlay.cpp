@@ -9,6 +9,7 @@
 #include <limits>
 #include <numbers>
 
+#include "base/trim.h"
 #include "desk/models/duct_draft.h"
 
 namespace kerfdraft::desk {
@@ -18,6 +19,7 @@ using base::ErrorCode;
 using base::fail;
 using base::Given;
 using base::Result;
+using base::trimmed;
 using shop::PlanPoint;
 using shop::Underlay;
 
@@ -80,16 +82,6 @@ Given<base::Length> unitGiven(double unit_m, base::Standing standing, std::strin
 /// A spelling that its parser reads; one unit only.
 std::string lengthWords(double length_m, base::UnitSystem units) {
   return base::formatQuantity(base::Kind::Length, length_m, units);
-}
-
-std::string_view trimmed(std::string_view text) {
-  while (!text.empty() && text.front() == ' ') {
-    text.remove_prefix(1);
-  }
-  while (!text.empty() && text.back() == ' ') {
-    text.remove_suffix(1);
-  }
-  return text;
 }
 
 }  // namespace
